@@ -1,0 +1,1 @@
+"""The body: muscles, roles, sides; later its model."""

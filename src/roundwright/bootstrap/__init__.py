@@ -1,0 +1,1 @@
+"""The only place that names adapters, reads the clock and the environment."""

@@ -1,0 +1,1 @@
+"""Tern Quay Hall: an invented hall for trying things."""

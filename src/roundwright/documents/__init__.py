@@ -1,0 +1,1 @@
+"""Pages for paper and stand-ins, made from checked plans only."""

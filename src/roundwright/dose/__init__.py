@@ -1,0 +1,1 @@
+"""How much work a version, a count and a load come to."""

@@ -1,0 +1,1 @@
+"""What a coach wants of a class."""

@@ -1,0 +1,130 @@
+"""What a coach wants of a class: the file classes/<slug>.toml as one model."""
+
+from datetime import date, time
+from enum import StrEnum
+from typing import Annotated, Literal
+
+from pydantic import Field, model_validator
+
+from roundwright.foundation.authored_types import DurationS, MassG
+from roundwright.foundation.identifiers import Slug
+from roundwright.foundation.model import Authored
+
+
+class CountUnit(StrEnum):
+    """What a count counts. `12 reps_per_side` is 24 reps; `16 reps_alternating` is 16."""
+
+    REPS = "reps"
+    REPS_PER_SIDE = "reps_per_side"
+    REPS_ALTERNATING = "reps_alternating"
+    SECONDS = "seconds"
+    SECONDS_PER_SIDE = "seconds_per_side"
+
+
+class Count(Authored):
+    """How much of an exercise is done in one round."""
+
+    value: int = Field(ge=1, le=600)
+    unit: CountUnit
+
+    @model_validator(mode="after")
+    def _alternating_is_even(self) -> "Count":
+        if self.unit is CountUnit.REPS_ALTERNATING and self.value % 2:
+            raise ValueError("an alternating count is even: both sides do the same")
+        return self
+
+    @property
+    def is_timed(self) -> bool:
+        """Whether the count is in seconds."""
+        return self.unit in (CountUnit.SECONDS, CountUnit.SECONDS_PER_SIDE)
+
+
+class ClassFormat(StrEnum):
+    """How people move through a round."""
+
+    TOGETHER = "together"
+    PAIRS = "pairs"
+    STATIONS = "stations"
+    STAGGERED = "staggered"
+    ANY = "any"
+
+
+class Pace(StrEnum):
+    """Whether the count or the clock ends an exercise."""
+
+    COUNTED = "counted"
+    TIMED = "timed"
+
+
+class AfterLastRound(StrEnum):
+    """What follows the last exercise of the last round."""
+
+    NOTHING = "nothing"
+    BURST = "burst"
+    BURST_AND_REST = "burst_and_rest"
+
+
+class BurstWish(Authored):
+    """The cardio burst after a round: a progression line from marching to skipping."""
+
+    line: Slug
+    length_s: DurationS = Field(gt=0, le=600, alias="length")
+    rate_a_min: int | None = Field(default=None, gt=0, le=300)
+
+
+class ExerciseWish(Authored):
+    """One exercise of the coach's own class, at full dose."""
+
+    exercise: Slug
+    count: Count | None = None
+
+
+class KeptCell(Authored):
+    """What the coach wants kept for one person at one place of the round."""
+
+    person: Slug
+    position: int = Field(ge=1, le=20)
+    version: Slug | None = None
+    mass_g: MassG | None = Field(default=None, gt=0, alias="mass")
+
+
+class ClassWish(Authored):
+    """A class as the coach brings it. Times are local; `on` or `weekday` is given."""
+
+    name: Annotated[str, Field(min_length=1, max_length=80)]
+    on: date | None = None
+    weekday: (
+        Literal["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"] | None
+    ) = None
+    start: time
+    slot_s: DurationS = Field(ge=60, le=4 * 3600, alias="slot")
+    room: Slug
+    people: Literal["all"] | tuple[Slug, ...] = "all"
+    goal: Annotated[str, Field(max_length=200)] = ""
+    format: ClassFormat = ClassFormat.TOGETHER
+    coaches: int = Field(default=1, ge=1, le=10)
+    rounds: int = Field(ge=1, le=10)
+    pace: Pace = Pace.COUNTED
+    work_s: DurationS | None = Field(default=None, gt=0, le=600, alias="work")
+    change_s: DurationS = Field(default=15, ge=0, le=600, alias="change")
+    side_change_s: DurationS = Field(default=4, ge=0, le=60, alias="side_change")
+    partner_swap_s: DurationS = Field(default=6, ge=0, le=60, alias="partner_swap")
+    rest_s: DurationS = Field(default=60, ge=0, le=900, alias="rest")
+    burst: BurstWish | None = None
+    after_last_round: AfterLastRound = AfterLastRound.BURST
+    warm_up_s: DurationS = Field(default=360, ge=0, le=3600, alias="warm_up")
+    demonstration_s: DurationS = Field(default=240, ge=0, le=3600, alias="demonstration")
+    cool_down_s: DurationS = Field(default=300, ge=0, le=3600, alias="cool_down")
+    order: Literal["as_given", "free"] = "as_given"
+    exercise: tuple[ExerciseWish, ...] = Field(default=(), max_length=20)
+    keep: tuple[KeptCell, ...] = ()
+    ban: tuple[Slug, ...] = ()
+    chance_on_time_pct: int = Field(default=90, ge=1, le=99)
+
+    @model_validator(mode="after")
+    def _day_and_pace(self) -> "ClassWish":
+        if (self.on is None) == (self.weekday is None):
+            raise ValueError("give either on = a date or weekday = its name, and not both")
+        if self.pace is Pace.TIMED and self.work_s is None:
+            raise ValueError("pace = 'timed' needs work, the seconds of one exercise")
+        return self

@@ -1,0 +1,1 @@
+"""What the hall holds: dumbbells, items, rooms."""

@@ -1,0 +1,1 @@
+"""Movements, progression lines and combinations, as authored."""

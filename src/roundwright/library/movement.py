@@ -1,0 +1,140 @@
+"""What one movement is: everything that counts, loads, teaches and limits it."""
+
+from typing import Annotated
+
+from pydantic import Field
+
+from roundwright.body.anatomy import Muscle, MuscleRole
+from roundwright.foundation.authored_types import LengthMm, MassG
+from roundwright.foundation.identifiers import Slug
+from roundwright.foundation.model import Authored
+from roundwright.foundation.quantities import BP, stored
+from roundwright.library.vocabulary import (
+    Demand,
+    FigureSource,
+    KitKind,
+    KitUse,
+    Laterality,
+    Pattern,
+    StrengthFamily,
+)
+
+Level = Annotated[int, Field(ge=1, le=5)]
+DemandDegree = Annotated[int, Field(ge=0, le=3)]
+Sentence = Annotated[str, Field(min_length=2, max_length=240)]
+
+
+class KitNeed(Authored):
+    """One kind of kit that a movement uses: how many, how high, and what for."""
+
+    item: KitKind
+    units: int = Field(default=1, ge=1, le=2)
+    min_height: LengthMm | None = Field(default=None, gt=0, description="mm; text like '30 cm'")
+    use: KitUse = KitUse.LIFT
+
+
+class FloorNeed(Authored):
+    """The floor that one person needs, in mm (authored as '2 m')."""
+
+    length: LengthMm = Field(gt=0)
+    width: LengthMm = Field(gt=0)
+
+
+class MuscleShare(Authored):
+    """What a muscle does in the movement, and its share of the work."""
+
+    role: MuscleRole
+    share: float = Field(ge=0, le=1)
+
+
+class FaultAndFix(Authored):
+    """A common fault, how urgent it is, and what to say."""
+
+    fault: Sentence
+    fix: Sentence
+    urgency: str = Field(default="fix_now", pattern="^(stop|fix_now|later)$")
+
+
+class Teaching(Authored):
+    """What a coach says, in the imperative, short enough to read at arm's length."""
+
+    set_up: Sentence
+    steps: tuple[Sentence, ...] = Field(min_length=1, max_length=5)
+    start: Sentence
+    end: Sentence
+    feel: Sentence
+    breathing: Sentence
+    cues: tuple[Sentence, ...] = Field(min_length=2, max_length=4)
+    faults: tuple[FaultAndFix, ...] = Field(min_length=1)
+    watch: Sentence
+
+
+class Movement(Authored):
+    """One atomic movement of the library, the same for everyone.
+
+    `lifted_share` is the part of body mass that is lifted with each rep;
+    `limb_factor_bp` is what one limb can do of what both can (only for
+    one-sided movements; our choice where the author gives none).
+    """
+
+    slug: Slug
+    name: Annotated[str, Field(min_length=2, max_length=60)]
+    pattern: Pattern
+    strength_family: StrengthFamily | None = None
+    laterality: Laterality
+    level: Level
+    seconds_a_rep: float = Field(gt=0, le=30, description="one side where one-sided")
+    contacts_a_rep: int = Field(ge=0, le=10)
+    low_hops_a_rep: int = Field(ge=0, le=10)
+    rate_a_min: int | None = Field(default=None, gt=0, le=300)
+    kit: tuple[KitNeed, ...] = ()
+    floor: FloorNeed
+    muscles: dict[Muscle, MuscleShare] = Field(min_length=1)
+    tempo: str = Field(pattern=r"^\d-\d-\d(-\d)?$", description="lower-pause-lift[-pause], s")
+    demands: dict[Demand, DemandDegree]
+    lifted_share: float | None = Field(default=None, ge=0, le=1)
+    lifted_share_by: FigureSource = FigureSource.AUTHOR
+    limb_factor_bp: int | None = Field(default=None, gt=0, le=BP)
+    assumed_load_by_level: dict[str, MassG] | None = Field(
+        default=None, description="g by level '1'..'5' for a loaded movement without a family"
+    )
+    teaching: Teaching
+    posture: dict[str, object] | None = None
+    was: tuple[Slug, ...] = ()
+
+    @property
+    def dumbbells_lifted(self) -> int:
+        """How many dumbbells are lifted with each rep: 0, 1 or 2."""
+        return sum(n.units for n in self.kit if n.item is KitKind.DUMBBELL and n.use is KitUse.LIFT)
+
+    @property
+    def dumbbells_needed(self) -> int:
+        """How many dumbbells of one mass the person needs at their place: 0, 1 or 2."""
+        return min(2, sum(n.units for n in self.kit if n.item is KitKind.DUMBBELL))
+
+    @property
+    def other_kit(self) -> tuple[KitNeed, ...]:
+        """What is needed besides dumbbells."""
+        return tuple(need for need in self.kit if need.item is not KitKind.DUMBBELL)
+
+    @property
+    def lifted_share_bp(self) -> int:
+        """Share of body mass lifted with each rep, in 1/10,000."""
+        return stored((self.lifted_share or 0.0) * BP)
+
+    @property
+    def is_one_sided(self) -> bool:
+        """Whether a rep belongs to one side."""
+        return self.laterality is not Laterality.BILATERAL
+
+    def demand(self, name: Demand) -> int:
+        """Give how much of one demand the movement makes, 0 when it is not named."""
+        return self.demands.get(name, 0)
+
+    def prime_movers(self) -> tuple[Muscle, ...]:
+        """Give the prime movers, in the vocabulary's order."""
+        return tuple(
+            m
+            for m in Muscle
+            if m in self.muscles and self.muscles[m].role is MuscleRole.PRIME_MOVER
+        )

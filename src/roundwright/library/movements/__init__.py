@@ -1,0 +1,1 @@
+"""The shipped library, one TOML file a pattern."""

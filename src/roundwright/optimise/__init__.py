@@ -1,0 +1,1 @@
+"""Makes plans: options, allotment, pairs. Knows nothing of the gate."""

@@ -1,0 +1,1 @@
+"""Who takes part, what limits them, and what they can do."""

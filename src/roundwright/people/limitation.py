@@ -1,0 +1,84 @@
+"""What a person must avoid or go easy on, and who may lift it.
+
+Regions and conditions are one vocabulary of authored words; what each asks of
+the demands is the table in `demand_caps`, labelled there.
+"""
+
+from datetime import date
+from enum import StrEnum
+
+from pydantic import Field
+
+from roundwright.foundation.identifiers import Slug
+from roundwright.foundation.model import Authored
+from roundwright.library.vocabulary import Demand
+
+
+class Concern(StrEnum):
+    """A body region or a condition that limits what a person does."""
+
+    KNEE = "knee"
+    HIP = "hip"
+    ANKLE = "ankle"
+    LOW_BACK = "low_back"
+    NECK = "neck"
+    SHOULDER = "shoulder"
+    ELBOW = "elbow"
+    WRIST = "wrist"
+    BALANCE = "balance"
+    HIGH_BLOOD_PRESSURE = "high_blood_pressure"
+    PREGNANCY = "pregnancy"
+    POSTNATAL = "postnatal"
+    OSTEOPOROSIS = "osteoporosis"
+    HERNIA = "hernia"
+    PELVIC_FLOOR = "pelvic_floor"
+    ASTHMA = "asthma"
+    DIABETES = "diabetes"
+    EPILEPSY = "epilepsy"
+    LOW_VISION = "low_vision"
+    HARD_OF_HEARING = "hard_of_hearing"
+    ONE_ARM = "one_arm"
+    ONE_LEG = "one_leg"
+    HIGH_BODY_MASS = "high_body_mass"
+
+
+class LimitedSide(StrEnum):
+    """On which side; `none` for conditions without one."""
+
+    LEFT = "left"
+    RIGHT = "right"
+    BOTH = "both"
+    NONE = "none"
+
+
+class Amount(StrEnum):
+    """How much: `avoid` allows no clear demand on it, `ease` allows a low one."""
+
+    AVOID = "avoid"
+    EASE = "ease"
+
+
+class OverrideRole(StrEnum):
+    """Who may lift a demand of a limitation; an assistant can't."""
+
+    COACH = "coach"
+    OWNER = "owner"
+    CLINICIAN = "clinician"
+
+
+class Limitation(Authored):
+    """One row of limitations.csv. Past `until_on` it stays in force until its end is confirmed.
+
+    An override lifts one demand of it, with reason, role and end date.
+    """
+
+    person_id: Slug
+    concern: Concern
+    side: LimitedSide = LimitedSide.NONE
+    amount: Amount
+    from_on: date
+    until_on: date | None = None
+    override_demand: Demand | None = None
+    override_reason: str | None = Field(default=None, max_length=200)
+    override_by: OverrideRole | None = None
+    override_until_on: date | None = None

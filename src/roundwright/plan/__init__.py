@@ -1,0 +1,1 @@
+"""The problem, the plan, the timeline, and the gate that judges them."""

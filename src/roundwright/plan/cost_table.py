@@ -1,0 +1,40 @@
+"""What counts against a plan, in points: one table of named terms, with its digest.
+
+All figures are our choice, scaled so that one step too hard outweighs two
+steps too easy. The plan, the gate, the brute force of the tests and every
+yardstick state the same total.
+"""
+
+from pydantic import Field
+
+from roundwright.foundation.canonical import digest_of
+from roundwright.foundation.model import Stored
+
+
+class CostTable(Stored):
+    """Integer prices."""
+
+    version_above: int = Field(default=20, description="each level above the person's own")
+    version_below: int = Field(default=8, description="each level below the person's own")
+    load_short: int = Field(default=40, description="times the share missing to the target load")
+    load_over_base: int = Field(default=4, description="a load managed less surely than aimed at")
+    load_over: int = Field(default=60, description="times the chance missing to the aim")
+    burst_below: int = Field(default=4, description="each level below the person's own, burst")
+    substitute: int = Field(default=120, description="another exercise for one person")
+    sit_out: int = Field(default=1000, description="a person does nothing at one place")
+    further_version: int = Field(default=10, description="each version of an exercise after one")
+    crowded_version: int = Field(default=30, description="more, for each version beyond the limit")
+    third_mass: int = Field(default=15, description="each dumbbell mass a person uses beyond two")
+    first_timer_pair: int = Field(default=100, description="two first-timers as partners")
+
+    @property
+    def digest(self) -> str:
+        """Digest over every price."""
+        return digest_of(self.model_dump(mode="json"))
+
+
+class CostLine(Stored):
+    """One named term of a total."""
+
+    term: str
+    points: int

@@ -1,0 +1,39 @@
+"""The plan file: core, the problem it answers, outcome, verdict, facts."""
+
+from pydantic import Field
+
+from roundwright.foundation.model import Stored
+from roundwright.plan.core import Core
+from roundwright.plan.outcome import Outcome
+from roundwright.plan.problem import Problem
+from roundwright.plan.verdict import Verdict
+
+PLAN_SCHEMA = "roundwright.plan/1"
+
+
+class PersonFacts(Stored):
+    """Totals of one person over the class."""
+
+    person_id: str
+    reps_by_movement: dict[str, int] = Field(default_factory=dict)
+    contacts: int = 0
+    low_hops: int = 0
+    tonnage_g: int = 0
+
+
+class Facts(Stored):
+    """Totals that follow from the core; expected where seconds were turned into reps."""
+
+    total_s: int = 0
+    people: tuple[PersonFacts, ...] = ()
+
+
+class PlanDocument(Stored):
+    """What plans/<plan_id>.r<revision>.json holds."""
+
+    schema_: str = Field(default=PLAN_SCHEMA, alias="schema")
+    core: Core
+    problem: Problem
+    outcome: Outcome
+    verdict: Verdict
+    facts: Facts

@@ -1,0 +1,1 @@
+"""The gate's rules, one idea a file; none imports another."""

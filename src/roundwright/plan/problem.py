@@ -1,0 +1,135 @@
+"""Everything that a plan must answer to, frozen as it was: the gate needs no other file."""
+
+from datetime import date, time
+
+from pydantic import Field
+
+from roundwright.body.anatomy import Side
+from roundwright.foundation.identifiers import Slug
+from roundwright.foundation.model import Stored
+from roundwright.goals.class_wish import (
+    AfterLastRound,
+    BurstWish,
+    ClassFormat,
+    Count,
+    KeptCell,
+    Pace,
+)
+from roundwright.kit.inventory import Inventory, Room
+from roundwright.library.catalogue import Catalogue
+from roundwright.library.vocabulary import Demand, StrengthFamily
+from roundwright.people.capacity import Capacity
+from roundwright.people.person import Clearance
+from roundwright.plan.cost_table import CostTable
+from roundwright.plan.rule_table import RuleTable
+
+PROBLEM_SCHEMA = "roundwright.problem/1"
+
+
+class PlannedExercise(Stored):
+    """One place of the round: which exercise, and how much of it at full dose."""
+
+    position: int = Field(ge=1)
+    exercise_id: Slug
+    count: Count
+
+
+class ClassSpec(Stored):
+    """The class as booked: day, slot, room, form. Defaults are filled in."""
+
+    class_id: Slug
+    name: str
+    starts_on: date
+    starts_at_local: time
+    time_zone: str
+    slot_s: int
+    room_id: Slug
+    format: ClassFormat
+    coaches: int
+    rounds: int
+    pace: Pace
+    change_s: int
+    side_change_s: int
+    partner_swap_s: int
+    rest_s: int
+    burst: BurstWish | None
+    after_last_round: AfterLastRound
+    warm_up_s: int
+    demonstration_s: int
+    cool_down_s: int
+    exercises: tuple[PlannedExercise, ...]
+    keep: tuple[KeptCell, ...] = ()
+    ban: tuple[Slug, ...] = ()
+    chance_on_time_bp: int = 9000
+
+    @property
+    def positions(self) -> int:
+        """How many exercises a round has (K)."""
+        return len(self.exercises)
+
+
+class ProblemPerson(Stored):
+    """What planning may know of one person: effective limits without their reasons.
+
+    `caps` maps a demand to the highest degree allowed (absent: 3). `level` is
+    1 where unknown. `classes_done` None is treated as none. `effort_cap` is the
+    highest effort of 10 that limits allow, where one does.
+    """
+
+    level: int
+    level_by_family: dict[StrengthFamily, int] = Field(default_factory=dict)
+    classes_done: int | None
+    days_since_last: int | None = None
+    youngest_age: int | None = None
+    oldest_age: int | None = None
+    body_mass_g: int
+    body_mass_assumed: bool = False
+    clearance: Clearance
+    effort_only: bool = False
+    caps: dict[Demand, int] = Field(default_factory=dict)
+    effort_cap: int | None = None
+    first_side: Side = Side.LEFT
+    capacities: tuple[Capacity, ...] = ()
+    actions: tuple[str, ...] = Field(default=(), description="what to do, never why")
+
+    @property
+    def classes(self) -> int:
+        """Classes done, unknown counted as none."""
+        return self.classes_done or 0
+
+    @property
+    def is_moderate_only(self) -> bool:
+        """Whether only light to moderate work is allowed: also where nothing is known."""
+        return self.clearance in (Clearance.MODERATE_ONLY, Clearance.UNKNOWN)
+
+    def level_for(self, family: StrengthFamily | None) -> int:
+        """Give the person's level in a family, or the general one."""
+        return self.level_by_family.get(family, self.level) if family else self.level
+
+    def capacity_for(self, movement_id: str, family: StrengthFamily | None) -> Capacity | None:
+        """Give the capacity known for a movement, else for its family, else None."""
+        keys = {c.key: c for c in self.capacities}
+        return keys.get(movement_id) or (keys.get(family.value) if family else None)
+
+
+class Problem(Stored):
+    """The frozen question that a plan answers. Health-classed: it stays on the coach's side."""
+
+    schema_: str = Field(default=PROBLEM_SCHEMA, alias="schema")
+    spec: ClassSpec
+    people: dict[Slug, ProblemPerson]
+    kit: Inventory
+    room: Room
+    library: Catalogue
+    substitutes: tuple[Slug, ...] = Field(
+        default=(), description="lines that may stand in when a person has no version"
+    )
+    rules: RuleTable = RuleTable()
+    costs: CostTable = CostTable()
+
+    @property
+    def taking_part(self) -> tuple[str, ...]:
+        """People who may take part at all, in order; the others are 'not today'."""
+        return tuple(
+            p for p in sorted(self.people) if self.people[p].clearance is not Clearance.NOT_CLEARED
+        )

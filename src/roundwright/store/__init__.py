@@ -1,0 +1,1 @@
+"""Reads and writes hall folders and plan files."""

@@ -1,0 +1,1 @@
+"""The pages served to the coach's browser."""
