@@ -1,1 +1,1 @@
-"""Roundwright plans, fits and checks metabolic resistance circuits for real people in a real hall."""
+"""Roundwright plans, fits and checks metabolic resistance circuits for people in a real hall."""

@@ -172,7 +172,7 @@ def problem(people: int = 2) -> Problem:
         ("one_arm_row_line", a_side(12)),
         ("step_up_line", a_side(10)),
         rounds=3,
-        burst=BurstWish(line="skip_line", length=60, rate_a_min=120),
+        burst=BurstWish(line="skip_line", length_s=60, rate_a_min=120),
         after_last_round=AfterLastRound.BURST_AND_REST,
     )
     items = (

@@ -13,11 +13,11 @@ Path = tuple[str | int, ...]
 
 
 def lines_of(text: str) -> dict[Path, int]:
-    """Map each path (table names, list places, key) to its 1-based line.
+    r"""Map each path (table names, list places, key) to its 1-based line.
 
     Examples
     --------
-    >>> lines_of("a = 1\\n[[room]]\\nid = 'x'\\n")
+    >>> lines_of("a = 1\n[[room]]\nid = 'x'\n")
     {('a',): 1, ('room', 0): 2, ('room', 0, 'id'): 3}
     """
     places: dict[Path, int] = {}
