@@ -1,0 +1,1 @@
+"""Tests of library files: reading, contradictions, and the shipped library."""
