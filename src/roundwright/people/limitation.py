@@ -52,7 +52,7 @@ class LimitedSide(StrEnum):
 
 
 class Amount(StrEnum):
-    """How much: `avoid` allows no clear demand on it, `ease` allows a low one."""
+    """How much: `avoid` allows a low demand on it at most, `ease` a clear one."""
 
     AVOID = "avoid"
     EASE = "ease"
@@ -69,16 +69,17 @@ class OverrideRole(StrEnum):
 class Limitation(Authored):
     """One row of limitations.csv. Past `until_on` it stays in force until its end is confirmed.
 
-    An override lifts one demand of it, with reason, role and end date.
+    An override lifts one demand of it, with reason, role and end date. Health values are
+    left out of its repr.
     """
 
     person_id: Slug
-    concern: Concern
-    side: LimitedSide = LimitedSide.NONE
-    amount: Amount
+    concern: Concern = Field(repr=False)
+    side: LimitedSide = Field(default=LimitedSide.NONE, repr=False)
+    amount: Amount = Field(repr=False)
     from_on: date
     until_on: date | None = None
-    override_demand: Demand | None = None
-    override_reason: str | None = Field(default=None, max_length=200)
+    override_demand: Demand | None = Field(default=None, repr=False)
+    override_reason: str | None = Field(default=None, max_length=200, repr=False)
     override_by: OverrideRole | None = None
     override_until_on: date | None = None

@@ -43,7 +43,7 @@ class Person(Authored):
     level_by_family: dict[StrengthFamily, Level] = Field(default_factory=dict)
     classes_done: int | None = Field(default=None, ge=0, le=100_000)
     last_class_on: date | None = None
-    clearance: Clearance = Clearance.UNKNOWN
-    effort_only: bool = False
+    clearance: Clearance = Field(default=Clearance.UNKNOWN, repr=False)
+    effort_only: bool = Field(default=False, repr=False)
     usual_chance_pct: int | None = Field(default=None, ge=0, le=100)
     own_kit: str = Field(default="", max_length=200)

@@ -1,0 +1,1 @@
+"""How the hall folder is read, judged and written."""

@@ -1,0 +1,1 @@
+"""What limitations and priors come to."""

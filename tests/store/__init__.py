@@ -1,0 +1,1 @@
+"""Files on a disk: whole or not at all."""
