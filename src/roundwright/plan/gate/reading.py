@@ -1,0 +1,110 @@
+"""What the gate holds while it judges: core and problem side by side, as far as they can be read.
+
+Nothing of the core is taken on trust. What cannot be read becomes a note (the rule
+`plan.malformed` turns notes into findings) and takes no further part.
+"""
+
+from dataclasses import dataclass, field
+
+from roundwright.goals.class_wish import AfterLastRound, ClassFormat, Count
+from roundwright.library.catalogue import Catalogue
+from roundwright.library.movement import Movement
+from roundwright.plan.core import Cell, Core, KitUnits, PersonDose
+from roundwright.plan.gate.recount import Listing
+from roundwright.plan.problem import Problem, ProblemPerson
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """One thing in the core that cannot be read as the problem's class."""
+
+    what: str
+    persons: tuple[str, ...] = ()
+    positions: tuple[int, ...] = ()
+    round: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Work:
+    """One readable cell: what a person does at one place, in which rounds."""
+
+    person_id: str
+    person: ProblemPerson
+    position: int
+    rounds: tuple[int, ...]
+    cell: Cell
+    exercise_id: str
+    listing: Listing
+    count: Count
+    passes: int
+    seconds: int
+    last_round: int
+    rounds_done: int
+
+    @property
+    def shown_round(self) -> int:
+        """The round a finding names: 0 when the cell holds for every round."""
+        return self.cell.round
+
+
+@dataclass(frozen=True, slots=True)
+class BurstWork:
+    """What a person does in each burst, and with which kit."""
+
+    person_id: str
+    person: ProblemPerson
+    movement: Movement
+    kit: tuple[KitUnits, ...]
+    rounds: tuple[int, ...]
+
+
+@dataclass(slots=True)
+class Reading:
+    """Core and problem side by side, with everything that could be read."""
+
+    core: Core
+    problem: Problem
+    doses: dict[str, PersonDose] = field(default_factory=dict)
+    rounds: dict[str, tuple[int, ...]] = field(default_factory=dict)
+    works: list[Work] = field(default_factory=list)
+    sit_outs: list[Cell] = field(default_factory=list)
+    bursts: list[BurstWork] = field(default_factory=list)
+    without_burst: list[str] = field(default_factory=list)
+    groups: tuple[tuple[str, ...], ...] = ()
+    notes: list[Note] = field(default_factory=list)
+
+    @property
+    def library(self) -> Catalogue:
+        """The library entries that the class uses."""
+        return self.problem.library
+
+    @property
+    def people(self) -> dict[str, ProblemPerson]:
+        """Those who take part with a dose that can be read."""
+        return {p: self.problem.people[p] for p in self.rounds}
+
+    @property
+    def in_pairs(self) -> bool:
+        """Whether the class is held in pairs."""
+        return self.core.class_.format is ClassFormat.PAIRS
+
+    def in_second_half(self, person_id: str) -> bool:
+        """Say whether a person works in the second half of a window."""
+        return any(person_id in group[1:2] for group in self.groups)
+
+    def works_at(self, position: int, round_number: int) -> list[Work]:
+        """Give who works at one place in one round."""
+        return [w for w in self.works if w.position == position and round_number in w.rounds]
+
+    def positions(self) -> range:
+        """Give the places of a round."""
+        return range(1, self.problem.spec.positions + 1)
+
+
+def burst_rounds(problem: Problem) -> range:
+    """Give the rounds after which there is a burst."""
+    spec = problem.spec
+    if spec.burst is None:
+        return range(0)
+    last = spec.after_last_round is not AfterLastRound.NOTHING
+    return range(1, spec.rounds + 1 if last else spec.rounds)

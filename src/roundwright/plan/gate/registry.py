@@ -1,0 +1,64 @@
+"""Every rule of the gate in one place: which module holds it, and how grave it is."""
+
+from collections.abc import Callable, Iterable
+
+from roundwright.plan.gate.reading import Reading
+from roundwright.plan.gate.rules import (
+    bans,
+    children,
+    clearance,
+    company,
+    coverage,
+    demands,
+    first_classes,
+    floor_space,
+    kit_fitness,
+    kit_supply,
+    landing_limits,
+    levels,
+    load_hints,
+    load_safety,
+    moderate_only,
+    neighbours,
+    order_in_class,
+    readable,
+    sides,
+    slot,
+    stand_ins,
+    teaching_load,
+    time_floors,
+    true_timeline,
+)
+from roundwright.plan.verdict import Finding, Grade
+
+MODULES = (
+    readable,
+    demands,
+    levels,
+    clearance,
+    moderate_only,
+    first_classes,
+    children,
+    order_in_class,
+    kit_fitness,
+    load_safety,
+    bans,
+    sides,
+    kit_supply,
+    slot,
+    floor_space,
+    landing_limits,
+    time_floors,
+    true_timeline,
+    load_hints,
+    stand_ins,
+    teaching_load,
+    neighbours,
+    coverage,
+    company,
+)
+
+FINDERS: tuple[Callable[[Reading], Iterable[Finding]], ...] = tuple(m.find for m in MODULES)
+
+GRADES: dict[str, Grade] = {rule: grade for m in MODULES for rule, grade in m.GRADES.items()}
+"""Each rule and its grade."""

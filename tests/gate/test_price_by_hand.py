@@ -1,0 +1,64 @@
+from roundwright.kit.inventory import Dumbbells
+from roundwright.people.capacity import p_can
+from roundwright.plan.gate.judge import judge
+from roundwright.plan.verdict import Verdict
+from tests.gate.cases_class import in_pairs, stands_in
+from tests.gate.cases_kit_and_load import eights, with_rack, with_strength
+from tests.gate.small_class import Made, a_plan, steps_of, with_cell, with_dose
+
+
+def judged(made: Made) -> Verdict:
+    return judge(made.core, made.problem)
+
+
+def points(made: Made) -> dict[str, int]:
+    return {line.term: line.points for line in judged(made).cost_lines}
+
+
+def test_a_plan_with_easier_version_short_load_third_mass_and_substitute() -> None:
+    rack = [Dumbbells(unit_mass_g=m, count=40, flat_sided=True) for m in (6000, 10_000)]
+    made = with_rack(a_plan(), rack[0], eights(), rack[1])
+    made = with_cell(made, "p001", 1, unit_mass_g=10_000)
+    made = with_cell(made, "p001", 2, unit_mass_g=6000)
+    made = stands_in(made, "p002", 3)
+    air = {"steps": steps_of("air_squat"), "unit_mass_g": 0, "units": 0, "limited_by": None}
+    made = with_cell(made, "p002", 1, **air)
+    # target 10 kg everywhere. p001: 0 at 10 kg; 6 kg: 40 x 4 / 10 = 16; row and hinge at 8 kg:
+    # 40 x 2 / 10 = 8 each. p002: press and hinge 8 each.
+    # p001 uses 10, 6 and 8 kg: one beyond two.
+    # p002 squats without a load: one level below: 8; with p001's squat two versions at the place.
+    assert points(made) == {
+        "burst_below": 8,
+        "further_version": 10,
+        "load_short": 16 + 8 + 8 + 8 + 8,
+        "substitute": 120,
+        "third_mass": 15,
+        "version_below": 8,
+    }
+    assert judged(made).cost == 8 + 10 + 48 + 120 + 15 + 8
+
+
+def test_a_load_managed_less_surely_than_aimed_at_costs_its_base_and_the_chance_missing() -> None:
+    # the row: 16 kg, 10 reps with 3 left in the second round; an even chance at
+    # 16 x exp(ln(1 + 13 / 30) + 0.011) = 23.2 kg
+    made = with_strength(a_plan(), "p001", "row", 23.0)
+    capacity = made.problem.people["p001"].capacities[-1]
+    chance = p_can(capacity, 16.0, 10, 3, 2)
+    made = with_cell(made, "p001", 3, chance_bp=chance)
+    assert 3000 < chance < 6000
+    missing = 60 * (6000 - chance) / 10_000
+    assert points(made) == {"burst_below": 8, "load_over_base": 4, "load_over": round(missing)}
+
+
+def test_a_place_left_out_by_an_unreadable_cell_costs_nothing_twice() -> None:
+    made = a_plan()
+    assert points(with_cell(made, "p001", 3, steps=steps_of("cartwheel"))) == {"burst_below": 8}
+
+
+def test_two_first_timers_as_partners_cost_their_term_once() -> None:
+    # level 2 and the march of level 1: 2 x 4
+    assert points(in_pairs({"p001", "p002"})) == {"burst_below": 8, "first_timer_pair": 100}
+
+
+def test_no_burst_costs_nothing() -> None:
+    assert points(with_dose(a_plan(), "p001", burst=None)) == {"burst_below": 4}
