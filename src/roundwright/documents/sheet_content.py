@@ -1,0 +1,114 @@
+"""What a class sheet says, from a plan that the gate has passed. Names join here."""
+
+from roundwright.documents.floor_plan import floor_plan
+from roundwright.documents.kit_list import handover_lines, kit_rows
+from roundwright.documents.people_lines import effort_words, people_lines, usual_effort
+from roundwright.documents.plan_view import PlanView, joined_names
+from roundwright.documents.running_order import (
+    STRETCH_NAMES,
+    burst_block,
+    exercise_blocks,
+    stretch,
+)
+from roundwright.documents.script_lines import script_items
+from roundwright.documents.sheet_parts import SheetContent
+from roundwright.documents.spoken import day_words, length_words, wall_clock
+from roundwright.documents.standing_words import (
+    CAUTIONS,
+    NO_EMERGENCY_LINE,
+    STOP_SIGNS,
+    WALK_IN_QUESTIONS,
+)
+from roundwright.foundation.errors import UnsafePlanError
+from roundwright.hall.hall import Hall
+from roundwright.plan.core import WindowKind
+from roundwright.plan.gate.checked_plan import CheckedPlan
+from roundwright.plan.gate.words import words_of
+from roundwright.plan.verdict import Finding, Grade
+
+__all__ = ["SheetContent", "finding_words", "sheet_of"]
+
+
+def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
+    """Put a class sheet together.
+
+    Parameters
+    ----------
+    checked : CheckedPlan
+        A plan that the gate passed in this process; nothing else is printed.
+    hall : Hall
+        Its name, its units and the shown names of its people.
+    printed_at : str
+        When, in words: it stands on the paper, so that an old sheet is seen to be old.
+
+    Returns
+    -------
+    SheetContent
+        Frozen words; the same plan, hall and time give the same sheet.
+
+    Raises
+    ------
+    UnsafePlanError
+        When given anything that the gate did not seal in this process.
+    ChangedMeanwhileError
+        When the plan is no longer what it was when the gate passed it.
+    """
+    if not isinstance(checked, CheckedPlan):
+        raise UnsafePlanError("A class sheet is made only from a plan that the gate has passed.")
+    document = CheckedPlan.use(checked)
+    core = document.core
+    view = PlanView(
+        document=document,
+        names=joined_names({p.person_id: p.shown_name for p in hall.people}),
+        units=hall.settings.units,
+    )
+    spec, room = view.problem.spec, view.problem.room
+    start = core.class_.starts_at_local
+    rows = {kind: stretch(view, kind) for kind in STRETCH_NAMES}
+    before = (rows[WindowKind.WARM_UP], rows[WindowKind.DEMONSTRATION])
+    return SheetContent(
+        hall=hall.settings.name,
+        title=spec.name,
+        day=day_words(core.class_.starts_on),
+        starts=f"{start:%H:%M}",
+        ends=wall_clock(start, view.total_s, with_seconds=False),
+        slot_ends=wall_clock(start, core.class_.slot_s, with_seconds=False),
+        room=room.name,
+        form=_form(view),
+        unit=view.units,
+        before=tuple(row for row in before if row is not None),
+        rounds=core.class_.rounds,
+        exercises=exercise_blocks(view),
+        burst=burst_block(view),
+        rest=rows[WindowKind.REST],
+        after=tuple(row for row in (rows[WindowKind.COOL_DOWN],) if row is not None),
+        usual_effort=effort_words(*usual_effort(view)),
+        kit=kit_rows(view),
+        handovers=handover_lines(view),
+        floor=floor_plan(view),
+        script=script_items(view),
+        people=people_lines(view),
+        to_talk_to=tuple(view.name(n.person_id) for n in document.outcome.not_today),
+        findings=tuple(finding_words(f, view) for f in document.verdict.of_grade(Grade.ADVISE)),
+        emergency=room.emergency or (NO_EMERGENCY_LINE,),
+        stop_signs=STOP_SIGNS,
+        cautions=CAUTIONS,
+        questions=WALK_IN_QUESTIONS,
+        printed_at=printed_at,
+        plan_mark=f"plan {core.plan_id[:8]}, revision {core.revision}, {core.digest[:10]}",
+    )
+
+
+def finding_words(finding: Finding, view: PlanView) -> str:
+    """Say a finding with the names of the people and exercises in it."""
+    exercises = {e.position: view.library.exercise_name(e.exercise_id) for e in view.core.exercises}
+    return words_of(finding, dict(view.names), exercises)
+
+
+def _form(view: PlanView) -> str:
+    number = view.core.class_.rounds
+    rounds = f"{number} round{'s' if number != 1 else ''}"
+    people = f"{len(view.order)} {'people' if len(view.order) != 1 else 'person'}"
+    how = "in pairs: one works, one rests, swap" if view.in_pairs else "all together"
+    change = length_words(view.problem.spec.change_s)
+    return f"{people}, {rounds}, {how}; {change} to change after each"

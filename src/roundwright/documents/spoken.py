@@ -1,0 +1,154 @@
+"""How counts, loads, times and lists are said on a sheet."""
+
+from collections.abc import Iterable, Mapping, Sequence
+from datetime import date, time
+
+from roundwright.foundation import shown
+from roundwright.goals.class_wish import Count, CountUnit
+from roundwright.kit.inventory import Inventory, KitItem
+
+WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+_UNIT_WORDS = {
+    CountUnit.REPS: "",
+    CountUnit.REPS_PER_SIDE: " a side",
+    CountUnit.REPS_ALTERNATING: " alternating",
+    CountUnit.SECONDS: " s",
+    CountUnit.SECONDS_PER_SIDE: " s a side",
+}
+_HELD = {1: "one", 2: "pair"}
+
+
+def day_words(on: date) -> str:
+    """Say a date with its weekday.
+
+    Examples
+    --------
+    >>> day_words(date(2026, 3, 3))
+    'Tuesday 3 March 2026'
+    """
+    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]} {on.year}"
+
+
+def wall_clock(start: time, at_s: int, *, with_seconds: bool = True) -> str:
+    """Give the wall clock at some seconds after a local start; without seconds it rounds up.
+
+    Examples
+    --------
+    >>> wall_clock(time(18, 0), 2505), wall_clock(time(18, 0), 2505, with_seconds=False)
+    ('18:41:45', '18:42')
+    """
+    total = start.hour * 3600 + start.minute * 60 + start.second + at_s
+    if not with_seconds:
+        total = -(-total // 60) * 60
+    hours, rest = divmod(total % 86_400, 3600)
+    minutes, seconds = divmod(rest, 60)
+    return f"{hours:02d}:{minutes:02d}" + (f":{seconds:02d}" if with_seconds else "")
+
+
+def length_words(seconds: int) -> str:
+    """Say a planned length: whole minutes as minutes, else seconds or m:ss.
+
+    Examples
+    --------
+    >>> length_words(300), length_words(45), length_words(96)
+    ('5 min', '45 s', '1:36')
+    """
+    if seconds and seconds % 60 == 0:
+        return f"{seconds // 60} min"
+    return f"{seconds} s" if seconds < 60 else shown.clock(seconds)
+
+
+def count_words(count: Count, *, short: bool = False) -> str:
+    """Say a count; `short` leaves out the word reps.
+
+    Examples
+    --------
+    >>> count_words(Count(value=12, unit=CountUnit.REPS_PER_SIDE))
+    '12 a side'
+    """
+    plain = "" if short else " reps"
+    return f"{count.value}{_UNIT_WORDS[count.unit] or plain}"
+
+
+def rounds_words(rounds: Sequence[int]) -> str:
+    """Say which rounds.
+
+    Examples
+    --------
+    >>> rounds_words([1]), rounds_words([1, 2]), rounds_words([1, 2, 3])
+    ('round 1', 'rounds 1 and 2', 'rounds 1 to 3')
+    """
+    if len(rounds) == 1:
+        return f"round {rounds[0]}"
+    if len(rounds) > 2 and list(rounds) == list(range(rounds[0], rounds[-1] + 1)):
+        return f"rounds {rounds[0]} to {rounds[-1]}"
+    return f"rounds {listed(str(r) for r in rounds)}"
+
+
+def listed(words: Iterable[str]) -> str:
+    """Join words as a sentence does.
+
+    Examples
+    --------
+    >>> listed(["Ana", "Ben", "Cleo"])
+    'Ana, Ben and Cleo'
+    """
+    *most, last = list(words) or [""]
+    return f"{', '.join(most)} and {last}" if most else last
+
+
+def mid_sentence(name: str) -> str:
+    """Write an authored name within a sentence.
+
+    Examples
+    --------
+    >>> mid_sentence("Standing press")
+    'standing press'
+    """
+    return name[:1].lower() + name[1:]
+
+
+def mass_label(unit_mass_g: int, kit: Inventory, units: str) -> str:
+    """Say one dumbbell's mass, in the coach's own wording where there is one."""
+    labels = {d.unit_mass_g: d.label for d in kit.dumbbells if d.label}
+    return labels.get(unit_mass_g) or shown.mass(unit_mass_g, units)
+
+
+def load_words(held: int, unit_mass_g: int, labels: Mapping[int, str], unit: str) -> str:
+    """Say a load as 'pair 8', 'one 8' or 'no load'; the sheet names the unit once.
+
+    Parameters
+    ----------
+    held : int
+        How many dumbbells: 0, 1 or 2.
+    unit_mass_g : int
+        Mass of one of them, g.
+    labels : mapping of int to str
+        Mass to its wording, as `mass_label` gives it.
+    unit : str
+        The unit that the sheet names once; it is left out here.
+    """
+    if not held or not unit_mass_g:
+        return "no load"
+    return f"{_HELD[held]} {labels[unit_mass_g].removesuffix(unit).strip()}"
+
+
+def item_words(item: KitItem) -> str:
+    """Say a kit item: its label, else its kind and height."""
+    if item.label:
+        return item.label
+    return f"{item.kind.value} {item.height // 10} cm" if item.height else item.kind.value

@@ -1,0 +1,126 @@
+"""The page of one class: what to do, who does what, and the sheet to print."""
+
+from importlib.resources import files
+from pathlib import Path
+from typing import Literal
+
+import fontpkg_barlow
+from fastapi import FastAPI
+from markupsafe import Markup
+from starlette.exceptions import HTTPException
+from starlette.responses import FileResponse, HTMLResponse, JSONResponse, Response
+
+from roundwright.documents.class_sheet_html import class_sheet_html, style_hash
+from roundwright.documents.floor_plan_svg import floor_plan_svg
+from roundwright.documents.sheet_parts import SheetContent
+from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
+from roundwright.foundation.errors import NoPlanError, RoundwrightError, UnsafePlanError
+from roundwright.web.guard import HEADERS, Guard
+from roundwright.web.page_state import PageState, Standing
+from roundwright.web.problem_pages import add_problem_pages
+from roundwright.web.templating import page
+from roundwright.web.verdict_words import verdict_words
+
+FONTS = ("Barlow-Regular.ttf", "Barlow-Medium.ttf", "Barlow-SemiBold.ttf", "Barlow-Italic.ttf")
+LASTING = {"cache-control": "public, max-age=86400"}
+
+
+def make_application(state: PageState) -> FastAPI:
+    """Make the application that serves one class on loopback.
+
+    Parameters
+    ----------
+    state : PageState
+        What it shows; it never changes while it is served.
+    """
+    app = FastAPI(title="Roundwright", docs_url=None, redoc_url=None, openapi_url=None)
+    app.add_middleware(Guard, port=state.port)
+    add_problem_pages(app)
+    _add_class_routes(app, state)
+    _add_static_routes(app)
+    return app
+
+
+def _add_class_routes(app: FastAPI, state: PageState) -> None:
+    @app.get("/")
+    def class_page() -> HTMLResponse:
+        """Show the class."""
+        if state.sheet is None:
+            return page("no_sheet.html", state=state)
+        return page(
+            "class_page.html",
+            state=state,
+            sheet=state.sheet,
+            verdict=verdict_words(state.sheet),
+            floor_svg=Markup(floor_plan_svg(state.sheet.floor)),
+            stop_source=STOP_SIGNS_SOURCE,
+        )
+
+    @app.get("/sheet.pdf")
+    def sheet_pdf(paper: Literal["a4", "letter"] | None = None) -> Response:
+        """Give the class sheet as a PDF."""
+        _sheet_of(state)
+        if state.pdf is None:
+            raise _no_sheet(state)
+        chosen = paper or state.paper
+        return Response(
+            state.pdf(chosen),
+            media_type="application/pdf",
+            headers={"content-disposition": f'inline; filename="class-sheet-{chosen}.pdf"'},
+        )
+
+    @app.get("/sheet.html")
+    def sheet_html() -> HTMLResponse:
+        """Give the class sheet as one plain page; only its own style is allowed in."""
+        policy = HEADERS["content-security-policy"] + f"; style-src {style_hash(state.paper)}"
+        return HTMLResponse(
+            class_sheet_html(_sheet_of(state), state.paper),
+            headers={"content-security-policy": policy},
+        )
+
+    @app.get("/core.json")
+    def core_json() -> JSONResponse:
+        """Give the core of the plan: no names, no health values."""
+        if state.core is None:
+            raise _no_sheet(state)
+        return JSONResponse(state.core.model_dump(mode="json", by_alias=True))
+
+    @app.get("/healthz")
+    def healthz() -> JSONResponse:
+        """Say that the page is served, and how the class stands."""
+        return JSONResponse({"serving": True, "standing": state.standing.value})
+
+
+def _add_static_routes(app: FastAPI) -> None:
+    @app.get("/static/page.css")
+    def style() -> Response:
+        """Give the style of the pages."""
+        text = (files("roundwright.web") / "static" / "page.css").read_text("utf-8")
+        return Response(text, media_type="text/css", headers=LASTING)
+
+    @app.get("/favicon.svg")
+    @app.get("/favicon.ico")
+    def favicon() -> Response:
+        """Give the mark of the product."""
+        text = (files("roundwright.web") / "static" / "favicon.svg").read_text("utf-8")
+        return Response(text, media_type="image/svg+xml", headers=LASTING)
+
+    @app.get("/static/fonts/{name}")
+    def font(name: str) -> FileResponse:
+        """Give one cut of the page's typeface."""
+        if name not in FONTS:
+            raise HTTPException(404)
+        folder = Path(fontpkg_barlow.__file__).parent / "files"
+        return FileResponse(folder / name, media_type="font/ttf", headers=LASTING)
+
+
+def _sheet_of(state: PageState) -> SheetContent:
+    if state.sheet is None:
+        raise _no_sheet(state)
+    return state.sheet
+
+
+def _no_sheet(state: PageState) -> RoundwrightError:
+    if state.standing is Standing.DRAFT:
+        return UnsafePlanError("This class is a draft: there is no sheet of it yet.")
+    return NoPlanError("There is no plan of this class, so there is no sheet.")

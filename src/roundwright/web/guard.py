@@ -1,0 +1,57 @@
+"""Who may ask, and what every answer carries: the host check and the security headers."""
+
+from starlette.datastructures import Headers, MutableHeaders
+from starlette.responses import PlainTextResponse
+from starlette.types import ASGIApp, Message, Receive, Scope, Send
+
+LOOPBACK_NAMES = ("127.0.0.1", "localhost", "[::1]")
+HEADERS = {
+    "content-security-policy": (
+        "default-src 'self'; base-uri 'none'; form-action 'none'; object-src 'none'; "
+        "frame-ancestors 'none'"
+    ),
+    "x-content-type-options": "nosniff",
+    "referrer-policy": "no-referrer",
+    "cross-origin-opener-policy": "same-origin",
+    "cross-origin-resource-policy": "same-origin",
+    "cache-control": "no-store",
+}
+
+
+class Guard:
+    """Refuse foreign host names and set headers that a route did not set itself.
+
+    Parameters
+    ----------
+    app : ASGIApp
+        What is guarded.
+    port : int
+        The one port that the Host header may name.
+    """
+
+    def __init__(self, app: ASGIApp, port: int) -> None:
+        self._app = app
+        self._hosts = {f"{name}:{port}" for name in LOOPBACK_NAMES}
+
+    async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
+        """Answer one request, or hand it on."""
+        if scope["type"] != "http":
+            await self._app(scope, receive, send)
+            return
+
+        async def send_with_headers(message: Message) -> None:
+            if message["type"] == "http.response.start":
+                headers = MutableHeaders(scope=message)
+                for name, value in HEADERS.items():
+                    headers.setdefault(name, value)
+            await send(message)
+
+        host = Headers(scope=scope).get("host", "").lower()
+        if host not in self._hosts:
+            refusal = PlainTextResponse(
+                "This page answers only on this computer, at the address it was opened with.\n",
+                status_code=400,
+            )
+            await refusal(scope, receive, send_with_headers)
+            return
+        await self._app(scope, receive, send_with_headers)

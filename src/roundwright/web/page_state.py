@@ -1,0 +1,118 @@
+"""What the class page shows: one frozen state, made from a plan, a draft or an outcome."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+from functools import partial
+
+from roundwright.documents.class_sheet_pdf import class_sheet_pdf
+from roundwright.documents.plan_view import PlanView, joined_names
+from roundwright.documents.sheet_content import finding_words, sheet_of
+from roundwright.documents.sheet_parts import SheetContent
+from roundwright.documents.spoken import day_words
+from roundwright.hall.hall import Hall
+from roundwright.plan.core import Core
+from roundwright.plan.document import PlanDocument
+from roundwright.plan.gate.checked_plan import check, judged
+from roundwright.plan.outcome import Outcome, Status
+from roundwright.plan.problem import Problem
+from roundwright.plan.verdict import Grade
+from roundwright.web.clash_words import clash_lines
+
+PdfMaker = Callable[[str], bytes]
+
+
+class Standing(StrEnum):
+    """Where the class stands: only `ready` has a sheet."""
+
+    READY = "ready"
+    DRAFT = "draft"
+    IMPOSSIBLE = "impossible"
+    UNDECIDED = "undecided"
+
+
+@dataclass(frozen=True)
+class PageState:
+    """Everything that the page of one class shows, and the port it is served on.
+
+    `stops` says what makes the plan a draft, `clash` what cannot all hold;
+    `sheet`, `core` and `pdf` are there as far as the standing allows.
+    """
+
+    hall: str
+    title: str
+    day: str
+    starts: str
+    paper: str
+    port: int
+    standing: Standing
+    stops: tuple[str, ...] = ()
+    clash: tuple[str, ...] = ()
+    advice: tuple[str, ...] = ()
+    found: str = ""
+    core: Core | None = None
+    sheet: SheetContent | None = None
+    pdf: PdfMaker | None = None
+
+
+def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int) -> PageState:
+    """Give the page of a plan: ready when the gate passes it, else a draft.
+
+    Raises
+    ------
+    UnsafePlanError
+        When the gate says never: such a plan is not shown at all.
+    """
+    draft = judged(document)
+    names = joined_names({p.person_id: p.shown_name for p in hall.people})
+    view = PlanView(document=draft, names=names, units=hall.settings.units)
+    stops = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.STOP))
+    advice = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.ADVISE))
+    sheet = None if stops else sheet_of(check(document), hall, printed_at)
+    return PageState(
+        hall=hall.settings.name,
+        title=draft.problem.spec.name,
+        day=day_words(draft.core.class_.starts_on),
+        starts=f"{draft.core.class_.starts_at_local:%H:%M}",
+        paper=hall.settings.paper.value,
+        port=port,
+        standing=Standing.DRAFT if stops else Standing.READY,
+        stops=stops,
+        advice=advice,
+        found=found_words(draft.outcome),
+        core=draft.core,
+        sheet=sheet,
+        pdf=partial(_pdf, sheet) if sheet else None,
+    )
+
+
+def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int) -> PageState:
+    """Give the page of a class for which there is no plan, with the clash in words."""
+    names = joined_names({p.person_id: p.shown_name for p in hall.people})
+    impossible = outcome.status is Status.IMPOSSIBLE
+    return PageState(
+        hall=hall.settings.name,
+        title=problem.spec.name,
+        day=day_words(problem.spec.starts_on),
+        starts=f"{problem.spec.starts_at_local:%H:%M}",
+        paper=hall.settings.paper.value,
+        port=port,
+        standing=Standing.IMPOSSIBLE if impossible else Standing.UNDECIDED,
+        clash=clash_lines(outcome.clash, problem, names, hall.settings.units),
+        found=found_words(outcome),
+    )
+
+
+def found_words(outcome: Outcome) -> str:
+    """Say how sure it is that no better plan exists."""
+    if outcome.status is Status.PROVEN:
+        return "Proven: no plan of this class has a lower price."
+    if outcome.status is Status.IMPOSSIBLE:
+        return "Proven: no plan of this class can hold."
+    if outcome.status is Status.FOUND and outcome.cost is not None and outcome.bound is not None:
+        return f"Found within the budget: price {outcome.cost}, and none is below {outcome.bound}."
+    return "The budget was spent before a plan was found or ruled out."
+
+
+def _pdf(sheet: SheetContent, paper: str) -> bytes:
+    return class_sheet_pdf(sheet, "letter" if paper == "letter" else "a4")

@@ -1,0 +1,161 @@
+"""The class page in a real browser: three widths, an accessibility engine, no breach."""
+
+import shutil
+import socket
+import threading
+from collections.abc import Iterator
+
+import pytest
+import uvicorn
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, expect, sync_playwright
+
+from roundwright.web.application import make_application
+from roundwright.web.page_state import PageState
+from tests.web.page_states import a_draft_state, a_ready_state, an_impossible_state
+
+pytestmark = pytest.mark.browser
+
+FLAGS = [
+    "--headless",
+    "--no-sandbox",
+    "--disable-gpu",
+    "--disable-quic",
+    "--no-first-run",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-sync",
+]
+WIDTHS = {390: 844, 1280: 800, 1920: 1080}
+
+
+class Served:
+    """One application on a free loopback port, in a thread of its own."""
+
+    def __init__(self, make_state: object) -> None:
+        self._socket = socket.socket()
+        self._socket.bind(("127.0.0.1", 0))
+        self.port: int = self._socket.getsockname()[1]
+        state: PageState = make_state(port=self.port)  # type: ignore[operator]
+        config = uvicorn.Config(make_application(state), log_level="error", lifespan="off")
+        self._server = uvicorn.Server(config)
+        self._thread = threading.Thread(target=self._server.run, args=([self._socket],))
+
+    def __enter__(self) -> str:
+        self._socket.listen()
+        self._thread.start()
+        return f"http://127.0.0.1:{self.port}"
+
+    def __exit__(self, *_: object) -> None:
+        self._server.should_exit = True
+        self._thread.join(10)
+        self._socket.close()
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    path = shutil.which("chromium")
+    assert path, "the browser tests need chromium (tools/system_packages.sh)"
+    with sync_playwright() as driver:
+        opened = driver.chromium.launch(executable_path=path, args=FLAGS)
+        yield opened
+        opened.close()
+
+
+@pytest.fixture(scope="module")
+def address() -> Iterator[str]:
+    with Served(a_ready_state) as served:
+        yield served
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    context = browser.new_context()
+    opened = context.new_page()
+    complaints: list[str] = []
+    opened.on("console", lambda m: complaints.append(m.text) if m.type == "error" else None)
+    opened.on("pageerror", lambda error: complaints.append(str(error)))
+    opened.on("requestfailed", lambda request: complaints.append(request.url))
+    yield opened
+    context.close()
+    assert complaints == []
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_the_class_fits_the_screen_and_passes_the_accessibility_engine(
+    page: Page, address: str, width: int
+) -> None:
+    page.set_viewport_size({"width": width, "height": WIDTHS[width]})
+    page.goto(address)
+    expect(page.get_by_role("heading", level=1)).to_have_text("Tuesday circuit")
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert page.evaluate("document.fonts.check('16px Barlow')")
+    found = Axe().run(page)
+    assert found.violations_count == 0, found.generate_report()
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_what_can_be_pressed_is_large_enough(page: Page, address: str, width: int) -> None:
+    page.set_viewport_size({"width": width, "height": WIDTHS[width]})
+    page.goto(address)
+    for target in page.locator(".links a, summary").all():
+        box = target.bounding_box()
+        assert box is not None
+        assert box["height"] >= 48
+        assert box["width"] >= 48
+
+
+def test_on_a_phone_each_exercise_has_its_versions_and_people(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(address)
+    first = page.locator(
+        ".order > li", has=page.get_by_role("heading", name="Hinge, row and press")
+    )
+    expect(first).to_contain_text("With seated press")
+    expect(first).to_contain_text("pair 6")
+    expect(page.get_by_role("table")).to_have_count(0)
+    expect(page.get_by_role("heading", name="14 Ned W")).to_be_visible()
+
+
+def test_on_a_laptop_people_and_exercises_are_one_table(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 1280, "height": 800})
+    page.goto(address)
+    expect(page.get_by_role("rowheader", name="1 Ana R")).to_be_visible()
+    expect(page.get_by_role("columnheader", name="3 Step-up")).to_be_visible()
+
+
+def test_the_print_link_gives_a_pdf(page: Page, address: str) -> None:
+    page.goto(address)
+    link = page.get_by_role("link", name="Print on Letter")
+    expect(link).to_have_attribute("href", "/sheet.pdf?paper=letter")
+    answer = page.request.get(f"{address}/sheet.pdf?paper=letter")
+    assert answer.headers["content-type"] == "application/pdf"
+    assert answer.body().startswith(b"%PDF-")
+
+
+def test_the_plain_page_keeps_its_style_under_the_policy(page: Page, address: str) -> None:
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(f"{address}/sheet.html")
+    expect(page.get_by_role("heading", level=1)).to_have_css("margin-top", "0px")
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    assert Axe().run(page).violations_count == 0
+
+
+@pytest.mark.parametrize("make_state", [a_draft_state, an_impossible_state])
+def test_a_class_without_a_sheet_says_so_accessibly(page: Page, make_state: object) -> None:
+    with Served(make_state) as address:
+        page.set_viewport_size({"width": 390, "height": 844})
+        page.goto(address)
+        expect(page.locator(".stops li")).to_have_count(1)
+        expect(page.get_by_role("link", name="Print on A4")).to_have_count(0)
+        assert Axe().run(page).violations_count == 0
+        page.goto("about:blank")
+
+
+def test_a_page_that_is_not_there_is_a_plain_page(browser: Browser, address: str) -> None:
+    context = browser.new_context()
+    page = context.new_page()
+    page.goto(f"{address}/nowhere")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Not found")
+    assert Axe().run(page).violations_count == 0
+    context.close()
