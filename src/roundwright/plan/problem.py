@@ -84,13 +84,15 @@ class ProblemPerson(Stored):
     oldest_age: int | None = None
     body_mass_g: int
     body_mass_assumed: bool = False
-    clearance: Clearance
-    effort_only: bool = False
-    caps: dict[Demand, int] = Field(default_factory=dict)
-    effort_cap: int | None = None
+    clearance: Clearance = Field(repr=False)
+    effort_only: bool = Field(default=False, repr=False)
+    caps: dict[Demand, int] = Field(default_factory=dict, repr=False)
+    effort_cap: int | None = Field(default=None, repr=False)
     first_side: Side = Side.LEFT
     capacities: tuple[Capacity, ...] = ()
-    actions: tuple[str, ...] = Field(default=(), description="what to do, never why")
+    actions: tuple[str, ...] = Field(
+        default=(), repr=False, description="what to do, never why"
+    )
 
     @property
     def classes(self) -> int:

@@ -1,0 +1,20 @@
+"""The one reader of real time; everything else is told the day."""
+
+import time
+from datetime import date
+
+
+class SystemClock:
+    """The machine's own clock."""
+
+    def today(self) -> date:
+        """Give the machine's local date."""
+        return date.today()  # noqa: DTZ011, TID251 - the local day is what a hall means by today
+
+    def monotonic_ms(self) -> int:
+        """Give milliseconds of the monotonic clock, for durations only."""
+        return time.monotonic_ns() // 1_000_000
+
+    def stamp(self) -> str:
+        """Give the local day and minute, as printed on paper."""
+        return time.strftime("%Y-%m-%d %H:%M")

@@ -1,0 +1,125 @@
+"""The only place that names adapters: who plans, reads, writes, prints, and tells the time."""
+
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from roundwright.bootstrap.shipped_library import shipped_catalogue
+from roundwright.bootstrap.system_clock import SystemClock
+from roundwright.bootstrap.text_files import read_text
+from roundwright.documents.class_sheet_html import class_sheet_html
+from roundwright.documents.class_sheet_pdf import class_sheet_pdf
+from roundwright.documents.sheet_content import SheetContent, sheet_of
+from roundwright.foundation.identifiers import SeededIds
+from roundwright.hall.hall import Hall
+from roundwright.library.catalogue import Catalogue
+from roundwright.optimise.fit import fit
+from roundwright.plan.document import PlanDocument
+from roundwright.plan.gate.checked_plan import check
+from roundwright.plan.outcome import Budget
+from roundwright.plan.problem import Problem
+from roundwright.services.ports import Fit, IdsFor
+from roundwright.store.hall_folder import read_hall
+from roundwright.store.plan_files import read_plan, write_plan
+
+PaperSize = Literal["a4", "letter"]
+
+
+class ExactPlanner:
+    """The planner that proves its plans."""
+
+    def fit(self, problem: Problem, *, seed: int, budget: Budget, plan_id: str) -> Fit:
+        """Search within counted work."""
+        return fit(problem, seed=seed, budget=budget, plan_id=plan_id)
+
+
+@dataclass(frozen=True, slots=True)
+class Adapters:
+    """What the commands and pages reach outside with."""
+
+    planner: ExactPlanner
+    clock: SystemClock
+    ids: IdsFor
+
+    def catalogue(self) -> Catalogue:
+        """Give the shipped library."""
+        return shipped_catalogue()
+
+    def hall(self, folder: Path) -> Hall:
+        """Read a hall folder on top of the shipped library.
+
+        Raises
+        ------
+        NotFoundError
+            No such folder.
+        BadInputError
+            Every fault of its files.
+        StoreError
+            It could not be read.
+        """
+        return read_hall(folder, shipped_catalogue())
+
+    def text(self, path: Path) -> str:
+        """Read one authored file as text.
+
+        Raises
+        ------
+        NotFoundError
+            No such file.
+        BadInputError
+            Not UTF-8 text, or far too large for a file of this kind.
+        StoreError
+            It could not be read.
+        """
+        return read_text(path)
+
+    def plan(self, path: Path) -> PlanDocument:
+        """Read a plan file.
+
+        Raises
+        ------
+        NotFoundError
+            No such file.
+        BadInputError
+            Not a plan that this version reads.
+        """
+        return read_plan(path)
+
+    def keep(self, document: PlanDocument, folder: Path) -> Path:
+        """Write a plan into a folder and give its path.
+
+        Raises
+        ------
+        StoreError
+            It could not be written.
+        """
+        return write_plan(document, folder)
+
+    def sheet(self, document: PlanDocument, hall: Hall) -> SheetContent:
+        """Put a class sheet together, from a plan that passes the gate now.
+
+        Raises
+        ------
+        UnsafePlanError
+            The gate stops or refuses the plan.
+        """
+        return sheet_of(check(document), hall, self.clock.stamp())
+
+    def sheet_pdf(self, content: SheetContent, paper: PaperSize) -> bytes:
+        """Set a class sheet as PDF.
+
+        Raises
+        ------
+        DocumentError
+            The page could not be made.
+        """
+        return class_sheet_pdf(content, paper)
+
+    def sheet_html(self, content: SheetContent, paper: PaperSize) -> str:
+        """Write a class sheet as one page without script."""
+        return class_sheet_html(content, paper)
+
+
+def wired() -> Adapters:
+    """Give the real adapters."""
+    return Adapters(planner=ExactPlanner(), clock=SystemClock(), ids=SeededIds)

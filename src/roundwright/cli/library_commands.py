@@ -1,0 +1,99 @@
+"""``roundwright library``: look into the library, and check a file of one's own."""
+
+from pathlib import Path
+from typing import Annotated, Any
+
+import typer
+
+from roundwright.bootstrap.wiring import wired
+from roundwright.cli.faults_shown import print_json
+from roundwright.cli.fit_command import AsJson
+from roundwright.cli.tables_shown import print_table, say
+from roundwright.services.check_library import check_library
+from roundwright.services.list_library import list_library, show_entry
+
+library = typer.Typer(
+    name="library",
+    help="Look into the library, or check a file of your own.",
+    no_args_is_help=True,
+    rich_markup_mode=None,
+)
+
+
+@library.command("list")
+def list_entries(as_json: AsJson = False) -> None:
+    """List movements, progression lines and combinations."""
+    listed = list_library(wired().catalogue())
+    if as_json:
+        print_json(listed)
+        return
+    for kind, entries in listed.items():
+        rows = [[e["slug"], e["name"], _what(e)] for e in entries]
+        say(f"{kind.capitalize()} ({len(rows)})")
+        print_table(("Short name", "Name", "What it is"), [rows])
+
+
+@library.command("show")
+def show(
+    slug: Annotated[str, typer.Argument(metavar="SLUG", help="The entry's short name.")],
+    as_json: AsJson = False,
+) -> None:
+    """Show all that is known of one entry."""
+    entry = show_entry(wired().catalogue(), slug)
+    if as_json:
+        print_json(entry)
+        return
+    say(f"{entry['name']} ({entry['kind']})")
+    for line in _lines({k: v for k, v in entry.items() if k not in ("name", "kind")}, 0):
+        say(line)
+
+
+@library.command("check")
+def check(
+    files: Annotated[
+        list[Path] | None,
+        typer.Argument(metavar="[FILE]...", help="Your own files; none: the shipped library."),
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Check library files: every fault at once, with its line."""
+    adapters = wired()
+    texts = {str(path): adapters.text(path) for path in files or ()}
+    counts = check_library(texts, adapters.catalogue())
+    if as_json:
+        print_json(counts)
+        return
+    words = ", ".join(f"{number} {kind}" for kind, number in counts.items())
+    say(f"No faults: {words}, the shipped ones included.")
+
+
+def _what(entry: dict[str, Any]) -> str:
+    if "versions" in entry:
+        return ", ".join(entry["versions"])
+    if "parts" in entry:
+        return ", ".join(part["line"] for part in entry["parts"])
+    return str(entry["pattern"]).replace("_", " ")
+
+
+def _lines(value: Any, depth: int) -> list[str]:
+    """Give a nested entry as indented lines, empty fields left out."""
+    pad = "  " * depth
+    lines: list[str] = []
+    if isinstance(value, dict):
+        for key, inner in value.items():
+            if inner is None or inner in ("", [], {}):
+                continue
+            word = str(key).replace("_", " ")
+            if isinstance(inner, dict | list):
+                lines.append(f"{pad}{word}:")
+                lines += _lines(inner, depth + 1)
+            else:
+                lines.append(f"{pad}{word}: {inner}")
+    elif isinstance(value, list):
+        for inner in value:
+            if isinstance(inner, dict):
+                flat = ", ".join(f"{k.replace('_', ' ')} {v}" for k, v in inner.items())
+                lines.append(f"{pad}- {flat}")
+            else:
+                lines.append(f"{pad}- {inner}")
+    return lines

@@ -1,0 +1,37 @@
+"""Why there is no plan, in words: what clashes, and whom to speak to first."""
+
+from roundwright.plan.outcome import Outcome, Status
+from roundwright.plan.problem import Problem
+from roundwright.services.names import Names
+from roundwright.web.clash_words import clash_lines
+
+
+def outcome_words(outcome: Outcome, problem: Problem, names: Names, mass_unit: str) -> list[str]:
+    """Say how a search without a plan ended, line by line.
+
+    Parameters
+    ----------
+    outcome : Outcome
+        Impossible or undecided.
+    problem : Problem
+        What was asked.
+    names : Names
+        How people and places are called.
+    mass_unit : str
+        'kg' or 'lb', for dumbbells.
+    """
+    lines = not_today_words(outcome, names)
+    if outcome.status is Status.IMPOSSIBLE:
+        lines.append("These cannot all hold:")
+        lines += [f"- {w}" for w in clash_lines(outcome.clash, problem, names.people, mass_unit)]
+    else:
+        lines.append("The search ended before it found a plan or proved that there is none.")
+    return lines
+
+
+def not_today_words(outcome: Outcome, names: Names) -> list[str]:
+    """Name the people who should speak to the coach first, without any reason."""
+    if not outcome.not_today:
+        return []
+    people = ", ".join(names.person(one.person_id) for one in outcome.not_today)
+    return [f"Speak to {people} first: not in this class today."]

@@ -1,0 +1,172 @@
+"""The best choice for one way to group people: least overrun, then least price.
+
+Tried in this order: everyone's cheapest alternative, which is proven when it
+fits; an assignment of scarce kit; the exact joint model.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from roundwright.foundation.errors import RoundwrightError
+from roundwright.optimise.assignment import assigned
+from roundwright.optimise.choice_value import (
+    Choice,
+    Groups,
+    first_timers_price,
+    is_feasible,
+    overrun_of,
+    price_of,
+)
+from roundwright.optimise.instance import Alternative, Instance
+from roundwright.optimise.joint_model import JointAnswer, JointModel
+from roundwright.optimise.solver import Ended, Work
+
+
+@dataclass(frozen=True, slots=True)
+class Allotted:
+    """The best choice known for one grouping, and what is known about it.
+
+    `choice` None with `ended` infeasible: there is none; with limit: none found.
+    `bound` holds for the price of any plan with this grouping and this overrun.
+    """
+
+    ended: Ended
+    groups: Groups
+    choice: Choice | None = None
+    overrun_s: int = 0
+    price: int = 0
+    bound: int = 0
+
+    @property
+    def is_proven(self) -> bool:
+        """Whether nothing better exists for this grouping."""
+        return self.ended is not Ended.LIMIT
+
+    @property
+    def rank(self) -> tuple[int, int]:
+        """What is compared: overrun first, then price."""
+        return (self.overrun_s, self.price)
+
+
+def allot(
+    instance: Instance,
+    groups: Groups,
+    work: Work,
+    seed: int,
+    to_beat: tuple[int, int] | None = None,
+) -> Allotted:
+    """Find the best choice for a grouping within the work that is left.
+
+    Parameters
+    ----------
+    to_beat : (int, int), optional
+        Overrun and price of a plan that is known. Where this grouping is seen
+        not to beat it, the answer says only that: it may not be this grouping's best.
+
+    Raises
+    ------
+    RoundwrightError
+        When the solver's answer does not hold when counted again: a fault of ours.
+    """
+    if any(not options for row in instance.table for options in row):
+        return Allotted(Ended.INFEASIBLE, groups)
+    partners = first_timers_price(instance, groups)
+    least = instance.least_price() + partners
+    quick = _without_solver(instance, groups, least)
+    if quick is not None:
+        return quick
+    first = JointModel(instance, groups).least_price(work, seed)
+    if first.choice is None:
+        return Allotted(first.ended, groups, bound=max(least, first.bound + partners))
+    answer = _counted(instance, first, partners)
+    if answer.overrun_s == 0:
+        return answer
+    if to_beat is not None and answer.is_proven and (0, answer.price) >= to_beat:
+        return answer
+    return _in_least_time(instance, groups, answer, work, seed, to_beat)
+
+
+def _without_solver(instance: Instance, groups: Groups, least: int) -> Allotted | None:
+    favourites = tuple(tuple(_cheapest(options) for options in row) for row in instance.table)
+    if is_feasible(instance, favourites, groups):
+        price = price_of(instance, favourites, groups)
+        overrun_s = overrun_of(instance, favourites, groups)
+        if price == least and overrun_s == 0:
+            return Allotted(Ended.OPTIMAL, groups, favourites, 0, price, price)
+    choice = None if groups.in_pairs else assigned(instance)
+    if choice is not None and overrun_of(instance, choice, groups) == 0:
+        if not is_feasible(instance, choice, groups):
+            raise RoundwrightError("an assignment of kit does not hold when counted again")
+        price = price_of(instance, choice, groups)
+        return Allotted(Ended.OPTIMAL, groups, choice, 0, price, price)
+    return None
+
+
+def _cheapest(options: Sequence[Alternative]) -> int:
+    return min(range(len(options)), key=lambda k: (options[k].price, k))
+
+
+def _counted(instance: Instance, answer: JointAnswer, partners: int) -> Allotted:
+    """Count a solver's choice again, in integers."""
+    if answer.choice is None or not is_feasible(instance, answer.choice, answer.groups):
+        raise RoundwrightError("the solver's choice does not hold when counted again")
+    price = price_of(instance, answer.choice, answer.groups)
+    bound = answer.bound + partners
+    if answer.ended is Ended.OPTIMAL:
+        if price > bound:
+            raise RoundwrightError(f"the solver says {bound} points, the choice counts {price}")
+        bound = price
+    return Allotted(
+        answer.ended,
+        answer.groups,
+        answer.choice,
+        overrun_of(instance, answer.choice, answer.groups),
+        price,
+        min(bound, price),
+    )
+
+
+def _in_least_time(
+    instance: Instance,
+    groups: Groups,
+    untimed: Allotted,
+    work: Work,
+    seed: int,
+    to_beat: tuple[int, int] | None,
+) -> Allotted:
+    """Minimise the overrun, then the price at that overrun."""
+    partners = first_timers_price(instance, groups)
+    shortest = JointModel(instance, groups).least_overrun(work, seed)
+    if (
+        to_beat is not None
+        and shortest.ended is Ended.OPTIMAL
+        and (shortest.bound, untimed.bound) >= to_beat
+    ):
+        return untimed
+    candidates = [untimed]
+    least_s = shortest.bound
+    if shortest.choice is not None:
+        overrun_s = overrun_of(instance, shortest.choice, shortest.groups)
+        price = price_of(instance, shortest.choice, shortest.groups)
+        candidates.append(
+            Allotted(Ended.LIMIT, shortest.groups, shortest.choice, overrun_s, price, untimed.bound)
+        )
+        least_s = overrun_s
+        timed = JointModel(instance, groups).least_price(work, seed, overrun_at_most=overrun_s)
+        if timed.choice is not None:
+            best = _counted(instance, timed, partners)
+            proven = shortest.ended is Ended.OPTIMAL and timed.ended is Ended.OPTIMAL
+            candidates.append(
+                Allotted(
+                    Ended.OPTIMAL if proven else Ended.LIMIT,
+                    best.groups,
+                    best.choice,
+                    best.overrun_s,
+                    best.price,
+                    best.price if proven else untimed.bound,
+                )
+            )
+    best = min(reversed(candidates), key=lambda a: a.rank)
+    if best is untimed and not (untimed.is_proven and best.overrun_s == least_s):
+        return replace(best, ended=Ended.LIMIT)
+    return best

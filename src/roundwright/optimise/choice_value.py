@@ -1,0 +1,218 @@
+"""What a whole choice costs, takes and uses, counted in integers from the choice itself.
+
+The solver's own objective is never reported: every figure comes from here.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from roundwright.goals.class_wish import ClassFormat
+from roundwright.optimise.instance import Alternative, Instance, Signature
+from roundwright.optimise.kit_choice import KitKey
+from roundwright.plan.core import Window
+from roundwright.plan.cost_table import CostTable
+from roundwright.plan.timeline import has_burst_after, make_timeline, total_s
+
+Choice = tuple[tuple[int, ...], ...]
+"""The number of the chosen alternative, by person index and place index."""
+
+
+@dataclass(frozen=True, slots=True)
+class Groups:
+    """Who works with whom. Together: one group, one half. Pairs: places 1, 3 and 2 of a group."""
+
+    members: tuple[tuple[int, ...], ...]
+    in_pairs: bool
+
+    @property
+    def format(self) -> ClassFormat:
+        """The format as the plan names it."""
+        return ClassFormat.PAIRS if self.in_pairs else ClassFormat.TOGETHER
+
+    def halves(self) -> tuple[tuple[tuple[int, ...], ...], ...]:
+        """Give for each group those who work at once: one part together, two in pairs."""
+        if not self.in_pairs:
+            return tuple((group,) for group in self.members)
+        return tuple((group[0::2], group[1::2]) for group in self.members)
+
+
+def together(people: int) -> Groups:
+    """Give the one group of everyone."""
+    return Groups((tuple(range(people)),), in_pairs=False)
+
+
+def chosen(instance: Instance, choice: Choice, person: int, place: int) -> Alternative:
+    """Give the alternative that a choice names."""
+    return instance.table[person][place][choice[person][place]]
+
+
+def price_of(instance: Instance, choice: Choice, groups: Groups) -> int:
+    """Give the price of section 8, every term counted."""
+    costs = instance.problem.costs
+    people = range(len(instance.people))
+    total = sum(
+        chosen(instance, choice, p, k).price for p in people for k in range(instance.places)
+    )
+    for place in range(instance.positions):
+        seen = {s for p in people for s in chosen(instance, choice, p, place).signatures}
+        total += versions_price(seen, costs, instance.problem.rules.most_versions)
+    for p in people:
+        masses = {chosen(instance, choice, p, k).mass_g for k in range(instance.positions)} - {0}
+        total += costs.third_mass * max(0, len(masses) - 2)
+    return total + first_timers_price(instance, groups)
+
+
+def versions_price(seen: Iterable[Signature], costs: CostTable, most: int) -> int:
+    """Price the different versions at one position."""
+    count = len(set(seen))
+    return costs.further_version * max(0, count - 1) + costs.crowded_version * max(0, count - most)
+
+
+def first_timers_price(instance: Instance, groups: Groups) -> int:
+    """Price the groups in which two or more first-timers are partners."""
+    if not groups.in_pairs:
+        return 0
+    crowded = sum(
+        sum(instance.doses[p].is_first_timer for p in group) >= 2 for group in groups.members
+    )
+    return instance.problem.costs.first_timer_pair * crowded
+
+
+@dataclass(frozen=True, slots=True)
+class KitSpan:
+    """The fullest window of a place, before or in the last round of the class, and its people."""
+
+    place: int
+    people: frozenset[int]
+    last: bool
+
+
+def kit_spans(instance: Instance) -> tuple[KitSpan, ...]:
+    """Give the windows that bind: others hold fewer people with the same kit."""
+    rounds = instance.problem.spec.rounds
+    everyone = range(len(instance.people))
+    spans = []
+    for place in range(instance.places):
+        main_rounds = [n for n in range(1, rounds + 1) if not instance.is_last(place, n)]
+        if place == instance.positions:
+            main_rounds = [
+                n for n in main_rounds if has_burst_after(instance.problem.spec, n, rounds)
+            ]
+        if main_rounds:
+            first = main_rounds[0]
+            spans.append(_span(instance, place, first, everyone, last=False))
+        if instance.is_last(place, rounds):
+            spans.append(_span(instance, place, rounds, everyone, last=True))
+    return tuple(span for span in spans if span.people)
+
+
+def _span(
+    instance: Instance, place: int, round_number: int, people: Iterable[int], *, last: bool
+) -> KitSpan:
+    inside = frozenset(p for p in people if instance.is_in(p, round_number))
+    return KitSpan(place, inside, last)
+
+
+def span_groups(
+    span: KitSpan, groups: Groups, burst_place: int
+) -> tuple[tuple[tuple[int, ...], ...], ...]:
+    """Give the people of a span by group and half; in a burst everyone works at once."""
+    if span.place == burst_place:
+        return ((tuple(sorted(span.people)),),)
+    return tuple(
+        tuple(tuple(p for p in half if p in span.people) for half in halves)
+        for halves in groups.halves()
+    )
+
+
+def kit_use(instance: Instance, choice: Choice, groups: Groups, span: KitSpan) -> dict[KitKey, int]:
+    """Give the units in use: each group counts with the larger of its halves."""
+    used: dict[KitKey, int] = {}
+    for halves in span_groups(span, groups, instance.positions):
+        most: dict[KitKey, int] = {}
+        for half in halves:
+            mine: dict[KitKey, int] = {}
+            for p in half:
+                for key, units in chosen(instance, choice, p, span.place).kit_in(span.last):
+                    mine[key] = mine.get(key, 0) + units
+            for key, units in mine.items():
+                most[key] = max(most.get(key, 0), units)
+        for key, units in most.items():
+            used[key] = used.get(key, 0) + units
+    return used
+
+
+def is_feasible(instance: Instance, choice: Choice, groups: Groups) -> bool:
+    """Say whether kit, landings and low hops are all within their limits."""
+    for p, dose in enumerate(instance.doses):
+        mine = [chosen(instance, choice, p, k) for k in range(instance.places)]
+        if sum(a.contacts for a in mine) > dose.contact_limit:
+            return False
+        if sum(a.low_hops for a in mine) > dose.low_hop_limit:
+            return False
+    return all(
+        units <= instance.counts[key]
+        for span in kit_spans(instance)
+        for key, units in kit_use(instance, choice, groups, span).items()
+    )
+
+
+def work_rows(instance: Instance) -> Iterator[tuple[int, int, tuple[int, ...]]]:
+    """Give every work window with somebody in it: (round, place, people)."""
+    for round_number in range(1, instance.problem.spec.rounds + 1):
+        for place in range(instance.positions):
+            people = tuple(
+                p
+                for p in range(len(instance.people))
+                if instance.is_in(p, round_number)
+                and any(a.works for a in instance.table[p][place])
+            )
+            if people:
+                yield round_number, place, people
+
+
+def halves_of(
+    instance: Instance, choice: Choice, groups: Groups
+) -> dict[tuple[int, int], tuple[int, ...]]:
+    """Give the seconds of each work window, by (round, position)."""
+    parts = groups.halves()
+    halves: dict[tuple[int, int], tuple[int, ...]] = {}
+    for round_number, place, people in work_rows(instance):
+        inside, last = set(people), instance.is_last(place, round_number)
+        halves[round_number, place + 1] = tuple(
+            max(
+                (
+                    chosen(instance, choice, p, place).seconds_in(last)
+                    for group in parts
+                    for p in group[half]
+                    if p in inside
+                ),
+                default=0,
+            )
+            for half in range(len(parts[0]))
+        )
+    return halves
+
+
+def timeline_of(instance: Instance, choice: Choice, groups: Groups) -> tuple[Window, ...]:
+    """Give the timeline of a choice."""
+    spec = instance.problem.spec
+    halves = halves_of(instance, choice, groups)
+    return make_timeline(spec, groups.format, spec.rounds, halves, len(groups.members))
+
+
+def overrun_of(instance: Instance, choice: Choice, groups: Groups) -> int:
+    """Give by how much the class is longer than its slot, s."""
+    length = total_s(timeline_of(instance, choice, groups))
+    return max(0, length - instance.problem.spec.slot_s)
+
+
+def fixed_seconds(
+    instance: Instance, rows: Sequence[tuple[int, int, tuple[int, ...]]], groups: Groups
+) -> int:
+    """Give all that the class takes besides work itself, s: changes, swaps, bursts, rests."""
+    spec = instance.problem.spec
+    ones: Mapping[tuple[int, int], tuple[int, ...]] = {
+        (n, place + 1): (1, 0) if groups.in_pairs else (1,) for n, place, _ in rows
+    }
+    return total_s(make_timeline(spec, groups.format, spec.rounds, ones)) - len(rows)

@@ -1,0 +1,149 @@
+"""Why there is no plan: a smallest set of kit, places and people that cannot all hold.
+
+Found by deletion: whatever can be dropped while it stays impossible is dropped,
+so dropping any one member of what is left makes it possible.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from roundwright.optimise.choice_value import Groups, together
+from roundwright.optimise.groupings import all_groupings
+from roundwright.optimise.instance import Alternative, Instance, Table
+from roundwright.optimise.joint_model import JointModel
+from roundwright.optimise.kit_choice import KitKey
+from roundwright.optimise.pairs import MOST_ENUMERATED
+from roundwright.optimise.solver import Ended, Work
+from roundwright.plan.eased_in import Dose
+from roundwright.plan.outcome import Clash
+
+_PLENTY = 10**6
+
+
+@dataclass(frozen=True, slots=True)
+class _Members:
+    """What is still held: people, places and kit by number, and the limits of each person."""
+
+    people: tuple[int, ...]
+    places: tuple[int, ...]
+    kit: tuple[KitKey, ...]
+    limits: tuple[str, ...]
+
+
+def smallest_clash(
+    instance: Instance, *, in_pairs: bool, work: Work, seed: int
+) -> tuple[Clash, ...]:
+    """Give the members of a smallest clash of an impossible class.
+
+    Parameters
+    ----------
+    in_pairs : bool
+        Whether the class is impossible in every way to pair people, or together.
+    """
+    kept = [
+        Clash(kind="kept", positions=(place + 1,), persons=(instance.people[p],))
+        for p, row in enumerate(instance.table)
+        for place, options in enumerate(row)
+        if not options
+    ]
+    if kept:
+        return (kept[0],)
+
+    def impossible(members: _Members) -> bool:
+        part = _part(instance, members)
+        everyone = tuple(range(len(part.people)))
+        if not everyone:
+            return False
+        if not in_pairs:
+            return _none(part, together(len(everyone)), work, seed)
+        if _none(part, Groups((everyone,), in_pairs=True), work, seed, kit_factor=2):
+            return True
+        return len(everyone) <= MOST_ENUMERATED and all(
+            _none(part, Groups(g, in_pairs=True), work, seed) for g in all_groupings(everyone)
+        )
+
+    members = _Members(
+        people=tuple(range(len(instance.people))),
+        places=tuple(range(instance.places)),
+        kit=tuple(sorted(instance.counts)),
+        limits=("contacts", "low_hops"),
+    )
+    return _told(instance, _shrunk(members, impossible))
+
+
+def _shrunk(members: _Members, impossible: Callable[[_Members], bool]) -> _Members:
+    """Drop, one by one, whatever is not needed for the class to be impossible."""
+    for name in ("places", "kit", "limits", "people"):
+        for one in getattr(members, name):
+            left = tuple(x for x in getattr(members, name) if x != one)
+            smaller = replace(members, **{name: left})
+            members = smaller if impossible(smaller) else members
+    return members
+
+
+def _none(instance: Instance, groups: Groups, work: Work, seed: int, kit_factor: int = 1) -> bool:
+    answer = JointModel(instance, groups, kit_factor=kit_factor).any_choice(work, seed)
+    return answer.ended is Ended.INFEASIBLE
+
+
+def _part(instance: Instance, members: _Members) -> Instance:
+    """Give the class of some people in which other places ask for nothing."""
+    table: Table = tuple(
+        tuple(
+            options if place in members.places else (_idle(options[0]),)
+            for place, options in enumerate(instance.table[p])
+        )
+        for p in members.people
+    )
+    return Instance(
+        problem=instance.problem,
+        people=tuple(instance.people[p] for p in members.people),
+        doses=tuple(_dose(instance.doses[p], members.limits) for p in members.people),
+        table=table,
+        counts={k: n if k in members.kit else _PLENTY for k, n in instance.counts.items()},
+    )
+
+
+def _idle(alternative: Alternative) -> Alternative:
+    return Alternative(alternative.what, 0, 0, frozenset(), 0, 0, 0, 0, (), ())
+
+
+def _dose(dose: Dose, limits: Sequence[str]) -> Dose:
+    return replace(
+        dose,
+        contact_limit=dose.contact_limit if "contacts" in limits else _PLENTY,
+        low_hop_limit=dose.low_hop_limit if "low_hops" in limits else _PLENTY,
+    )
+
+
+def _told(instance: Instance, members: _Members) -> tuple[Clash, ...]:
+    told = [
+        Clash(
+            kind="kit",
+            item=key[1] or "dumbbell",
+            figures=_kit_figures(instance, members, key),
+        )
+        for key in members.kit
+    ]
+    told += [Clash(kind=limit) for limit in members.limits]
+    told += [
+        Clash(kind="burst")
+        if place == instance.positions
+        else Clash(kind="position", positions=(place + 1,))
+        for place in members.places
+    ]
+    told.append(Clash(kind="persons", persons=tuple(instance.people[p] for p in members.people)))
+    return tuple(told)
+
+
+def _kit_figures(instance: Instance, members: _Members, key: KitKey) -> Mapping[str, int]:
+    """Give how many there are, and the most that these people need at least in one place."""
+    needed = max(
+        sum(
+            min(dict(a.main_kit).get(key, 0) for a in instance.table[p][place])
+            for p in members.people
+        )
+        for place in members.places
+    )
+    figures = {"there": instance.counts[key], "needed": needed}
+    return figures | ({"unit_mass_g": key[0]} if key[0] else {})

@@ -1,0 +1,159 @@
+"""How surely a person manages a load, which loads are allowed, and what decides (section 4)."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from roundwright.body.anatomy import MIRRORED, Side
+from roundwright.foundation.quantities import BP
+from roundwright.library.version import Step
+from roundwright.optimise.movement_facts import MovementFacts
+from roundwright.optimise.person_limits import PersonLimits
+from roundwright.optimise.versions import Version
+from roundwright.people.capacity import Capacity, p_can, p_fails
+
+
+@dataclass(frozen=True, slots=True)
+class Judged:
+    """What the load rules say of one version with one mass."""
+
+    mass_g: int
+    chance_bp: int
+
+
+class PersonLoads:
+    """One person's chances, each worked out once."""
+
+    def __init__(self, limits: PersonLimits) -> None:
+        self.limits = limits
+        self._rules = limits.rules
+        self._chances: dict[tuple[str, float, int], int] = {}
+        self._fails: dict[tuple[str, float, int], bool] = {}
+        self._capacities: dict[str, Capacity | None] = {}
+
+    def judge(self, version: Version, mass_g: int) -> Judged | None:
+        """Give the chance of a version with a mass, or None where it is not allowed."""
+        reps = reps_of_steps(
+            version.steps, version.movements, version.passes, self._rules.fatigue_share_bp
+        )
+        chance = BP
+        for movement, n in zip(version.movements, reps, strict=True):
+            if not self._may_hold(movement, mass_g, n):
+                return None
+            if self._is_judged(movement, mass_g):
+                chance = min(chance, self._chance(movement, n, mass_g))
+        if chance < self._rules.least_chance_bp:
+            return None
+        lifting = [m for m in version.movements if m.lifted and mass_g]
+        if lifting and chance < self.limits.dose.aim_bp:
+            careful = any(m.is_overhead_or_over_face for m in lifting)
+            if careful or self.limits.dose.is_newcomer:
+                return None
+        return Judged(mass_g, chance)
+
+    def limiter(self, version: Version, mass_g: int, masses: Sequence[int]) -> str | None:
+        """Give the movement that decides the load, or the chance where nothing is lifted.
+
+        Parameters
+        ----------
+        masses : sequence of int
+            What the rack offers for this version, g.
+        """
+        reps = reps_of_steps(
+            version.steps, version.movements, version.passes, self._rules.fatigue_share_bp
+        )
+        best: tuple[int, int] | None = None
+        name: str | None = None
+        for movement, n in zip(version.movements, reps, strict=True):
+            if version.lifts and not movement.lifted:
+                continue
+            if not version.lifts and not self._is_judged(movement, mass_g):
+                continue
+            judged = self._is_judged(movement, mass_g)
+            chance = self._chance(movement, n, mass_g) if judged else BP
+            own = self._own_largest(movement, n, masses) if version.lifts else 0
+            if best is None or (own, chance) < best:
+                best, name = (own, chance), movement.slug
+        return name
+
+    def assumed_g(self, movement: MovementFacts) -> int | None:
+        """Give the authored mass of a loaded movement without a family for this person's level."""
+        if movement.assumed_g is None:
+            return None
+        return movement.assumed_g.get(str(self.limits.level_for(movement.family)))
+
+    def _own_largest(self, movement: MovementFacts, reps: float, masses: Sequence[int]) -> int:
+        meeting = [
+            mass
+            for mass in masses
+            if self._may_hold(movement, mass, reps)
+            and (
+                not self._is_judged(movement, mass)
+                or self._chance(movement, reps, mass) >= self.limits.dose.aim_bp
+            )
+        ]
+        return max(meeting, default=0)
+
+    def _may_hold(self, movement: MovementFacts, mass_g: int, reps: float) -> bool:
+        """Say whether the authored load or the cap on failing lets a step lift a mass."""
+        if not movement.lifted or not mass_g:
+            return True
+        if movement.family is None:
+            authored = self.assumed_g(movement)
+            return authored is not None and mass_g <= authored
+        key = (movement.slug, reps, mass_g)
+        if key not in self._fails:
+            careful = self.limits.dose.is_newcomer or movement.is_overhead_or_over_face
+            cap = self._rules.fail_cap_careful_bp if careful else self._rules.fail_cap_bp
+            capacity = self._capacity(movement)
+            load_kg = self._effective_kg(movement, mass_g)
+            self._fails[key] = (
+                capacity is not None
+                and p_fails(capacity, load_kg, reps, self.limits.dose.last_round) <= cap
+            )
+        return self._fails[key]
+
+    def _is_judged(self, movement: MovementFacts, mass_g: int) -> bool:
+        return movement.family is not None and self._effective_kg(movement, mass_g) > 0
+
+    def _effective_kg(self, movement: MovementFacts, mass_g: int) -> float:
+        body_g = movement.lifted_share_bp * self.limits.person.body_mass_g / BP
+        return (mass_g * movement.lifted + body_g) / 1000 / (movement.limb_bp / BP)
+
+    def _capacity(self, movement: MovementFacts) -> Capacity | None:
+        if movement.slug not in self._capacities:
+            self._capacities[movement.slug] = self.limits.person.capacity_for(
+                movement.slug, movement.family
+            )
+        return self._capacities[movement.slug]
+
+    def _chance(self, movement: MovementFacts, reps: float, mass_g: int) -> int:
+        key = (movement.slug, reps, mass_g)
+        if key not in self._chances:
+            capacity = self._capacity(movement)
+            dose = self.limits.dose
+            self._chances[key] = (
+                0
+                if capacity is None
+                else p_can(
+                    capacity, self._effective_kg(movement, mass_g), reps, dose.rir, dose.last_round
+                )
+            )
+        return self._chances[key]
+
+
+def reps_of_steps(
+    steps: Sequence[Step], movements: Sequence[MovementFacts], passes: int, fatigue_share_bp: int
+) -> list[float]:
+    """Give the reps of each step, with a share of what other steps tire of the same muscles."""
+    own = [passes * step.times for step in steps]
+    reps: list[float] = []
+    for k, step in enumerate(steps):
+        tiring = sum(
+            own[j]
+            for j, other in enumerate(steps)
+            if j != k
+            and movements[j].prime_movers & movements[k].prime_movers
+            and (other.side is Side.BOTH or other.side is not MIRRORED[step.side])
+        )
+        reps.append(own[k] + fatigue_share_bp * tiring / BP)
+    return reps

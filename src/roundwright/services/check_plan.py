@@ -1,0 +1,77 @@
+"""Check a plan: by what it was made for, or by the hall as it is today."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+from roundwright.foundation.errors import UnsafePlanError
+from roundwright.hall.hall import Hall
+from roundwright.plan.build_problem import build_problem
+from roundwright.plan.document import PlanDocument
+from roundwright.plan.gate.checked_plan import check
+from roundwright.plan.gate.judge import judge
+from roundwright.plan.problem import Problem
+from roundwright.plan.verdict import Verdict
+
+
+@dataclass(frozen=True, slots=True)
+class PlanCheck:
+    """What the gate says now, and by which problem it judged.
+
+    `refusal` is the gate's own error when a finding says never or stop.
+    """
+
+    verdict: Verdict
+    problem: Problem
+    against: Literal["plan", "today"]
+    refusal: UnsafePlanError | None
+
+
+def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
+    """Judge a plan again; the stored verdict is not trusted.
+
+    Parameters
+    ----------
+    document : PlanDocument
+        The plan as it was read.
+    hall : Hall, optional
+        When given, the problem is built anew from it for the plan's class and date,
+        so that people, limits and kit are those of today.
+
+    Returns
+    -------
+    PlanCheck
+        The fresh verdict. Findings are values here; who prints or runs the plan refuses it.
+
+    Raises
+    ------
+    NotFoundError
+        When the hall no longer has the plan's class.
+    """
+    problem = document.problem
+    if hall is not None:
+        booked = document.core.class_
+        problem = build_problem(hall, booked.class_id, booked.starts_on)
+    verdict = judge(document.core, problem)
+    return PlanCheck(
+        verdict=verdict,
+        problem=problem,
+        against="plan" if hall is None else "today",
+        refusal=refusal_of(document, problem),
+    )
+
+
+def refusal_of(document: PlanDocument, problem: Problem | None = None) -> UnsafePlanError | None:
+    """Give the gate's refusal of a plan, None when it passes.
+
+    Parameters
+    ----------
+    document : PlanDocument
+        The plan.
+    problem : Problem, optional
+        What to judge by; the document's own when left out.
+    """
+    try:
+        check(document, problem)
+    except UnsafePlanError as refusal:
+        return refusal
+    return None

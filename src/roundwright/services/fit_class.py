@@ -1,0 +1,93 @@
+"""Fit a class: everyone's version, load, count and kit, judged before anyone sees it."""
+
+from dataclasses import dataclass
+from datetime import date
+
+from roundwright.foundation.canonical import digest_of_json
+from roundwright.foundation.errors import UnsafePlanError
+from roundwright.foundation.seeds import DEFAULT_SEED
+from roundwright.hall.hall import Hall
+from roundwright.plan.build_problem import build_problem
+from roundwright.plan.document import PlanDocument
+from roundwright.plan.facts import facts_of
+from roundwright.plan.gate.judge import judge
+from roundwright.plan.outcome import Budget, Outcome
+from roundwright.plan.problem import Problem
+from roundwright.services.ports import Clock, IdsFor, Planner
+
+
+@dataclass(frozen=True, slots=True)
+class FitRequest:
+    """Which class, on which day, from which seed, with how much work."""
+
+    class_id: str
+    on: date | None = None
+    seed: int = DEFAULT_SEED
+    budget: Budget = Budget.NORMAL
+
+
+@dataclass(frozen=True, slots=True)
+class FittedClass:
+    """How the search ended, with the judged plan when there is one.
+
+    Impossible and undecided are values: `document` is None then, and `outcome`
+    says why. A document may still be a draft: its verdict may say stop.
+    """
+
+    problem: Problem
+    outcome: Outcome
+    document: PlanDocument | None
+
+
+def fit_class(
+    hall: Hall, request: FitRequest, *, planner: Planner, clock: Clock, ids: IdsFor
+) -> FittedClass:
+    """Fit one class of a hall.
+
+    Parameters
+    ----------
+    hall : Hall
+        People, limits, kit, rooms, classes and library, as they are.
+    request : FitRequest
+        Which class and when; equal requests on an equal hall give an equal plan id.
+    planner, clock, ids
+        The adapters: who searches, who times it, who gives the plan its id.
+
+    Returns
+    -------
+    FittedClass
+        The outcome, and the plan with verdict and facts when one was found.
+
+    Raises
+    ------
+    NotFoundError
+        When the hall has no such class.
+    BadInputError
+        When the class cannot be planned as it is written.
+    UnsafePlanError
+        When the planner's plan is refused by the gate: a fault of ours, never shown as a plan.
+    """
+    problem = build_problem(hall, request.class_id, request.on or clock.today())
+    digest = digest_of_json(problem.model_dump(mode="json", by_alias=True))
+    plan_id = ids(request.seed, f"plan:{request.budget.value}:{digest}").new_id()
+    began_ms = clock.monotonic_ms()
+    found = planner.fit(problem, seed=request.seed, budget=request.budget, plan_id=plan_id)
+    outcome = found.outcome.model_copy(update={"wall_ms": clock.monotonic_ms() - began_ms})
+    if found.core is None:
+        return FittedClass(problem, outcome, None)
+    verdict = judge(found.core, problem)
+    if verdict.is_refused:
+        rules = sorted({finding.rule for finding in verdict.findings if finding.grade == "never"})
+        raise UnsafePlanError(
+            f"The plan that was made for {request.class_id} breaks {', '.join(rules)}."
+            " It was thrown away.",
+            "This is a fault of ours, not of your files: report it with the class's file.",
+        )
+    document = PlanDocument(
+        core=found.core,
+        problem=problem,
+        outcome=outcome,
+        verdict=verdict,
+        facts=facts_of(found.core, problem),
+    )
+    return FittedClass(problem, outcome, document)
