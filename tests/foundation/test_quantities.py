@@ -45,6 +45,12 @@ def test_what_is_no_mass_is_refused(text):
         mass_g(text)
 
 
+@pytest.mark.parametrize("text", [float("inf"), float("nan"), 1e300, "9" * 40 + " kg"])
+def test_numbers_beyond_all_measure_are_refused(text):
+    with pytest.raises(ValueError, match="everyday size"):
+        mass_g(text)
+
+
 def test_rounding_is_half_to_even_and_once():
     assert [stored(x) for x in (0.5, 1.5, 2.5, -0.5)] == [0, 2, 2, 0]
     assert share_bp(0.64) == 6400

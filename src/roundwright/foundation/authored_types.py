@@ -26,7 +26,7 @@ def _reader(parse: Callable[[str | float], int]) -> Callable[[Any, ValidationInf
 
 
 def _schema(example: str) -> WithJsonSchema:
-    return WithJsonSchema({"type": ["integer", "string"], "examples": [example]})
+    return WithJsonSchema({"type": ["number", "string"], "examples": [example]})
 
 
 MassG = Annotated[int, BeforeValidator(_reader(mass_g)), _schema("8 kg")]

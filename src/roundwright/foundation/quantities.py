@@ -6,11 +6,12 @@ when a value is stored (`stored`). How values are *shown* is in `shown`.
 """
 
 import re
-from decimal import ROUND_HALF_EVEN, Decimal, InvalidOperation
+from decimal import ROUND_HALF_EVEN, Decimal
 
 BP = 10_000
 GRAMS_PER_LB = Decimal("453.59237")
 MM_PER_INCH = Decimal("25.4")
+LARGEST = 1_000_000_000
 
 _MASS = {"kg": Decimal(1000), "g": Decimal(1), "lb": GRAMS_PER_LB, "lbs": GRAMS_PER_LB}
 _LENGTH = {
@@ -33,14 +34,15 @@ def _parsed(text: str | float, units: dict[str, Decimal], bare: str) -> int:
     if isinstance(text, bool):
         raise ValueError(f"expected a number with a unit ({', '.join(units)})")
     if isinstance(text, int | float):
+        if not abs(text) < LARGEST:
+            raise ValueError("expected a number of everyday size")
         return stored(Decimal(str(text)) * units[bare])
     match = _TEXT.match(text.lower())
     if match is None or (match[2] or bare) not in units:
         raise ValueError(f"expected a number with a unit ({', '.join(units)})")
-    try:
-        number = Decimal(match[1].replace(",", "."))
-    except InvalidOperation as error:
-        raise ValueError("expected a number") from error
+    number = Decimal(match[1].replace(",", "."))
+    if not abs(number) < LARGEST:
+        raise ValueError("expected a number of everyday size")
     return stored(number * units[match[2] or bare])
 
 

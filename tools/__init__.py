@@ -1,0 +1,1 @@
+"""Programs that developers run: reference pages and schemas from the models."""
