@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from roundwright.cli.faults_shown import OURS_ENTRY, USAGE_ENTRY, tell_error
+from roundwright.cli.faults_shown import OURS_ENTRY, tell_error
 from roundwright.foundation import errors
 from roundwright.foundation.fault_codes import CODES
 from roundwright.foundation.faults import Fault
@@ -55,7 +55,7 @@ def test_every_error_of_the_family_stands_on_the_page():
 
 def test_the_exit_codes_of_page_and_table_are_the_same():
     on_page = {int(row[0]) for row in _rows("Exit codes")}
-    used = {entry.exit_code for entry in CODES.values()} | {0, USAGE_ENTRY.exit_code}
+    used = {entry.exit_code for entry in CODES.values()} | {0}
     assert used == on_page == set(range(10))
     assert OURS_ENTRY.exit_code == 1
 

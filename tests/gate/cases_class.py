@@ -136,8 +136,18 @@ def one_leg_balance_at_the_very_end() -> tuple[Made, Made]:
 
 @breaks("contacts.over_limit")
 def one_landing_too_many() -> tuple[Made, Made]:
-    # classes 30, level 2: 20 landings; 2 rounds of 10 are 20
-    return with_jumps(10), with_jumps(11)
+    # classes 30, level 2: 20 landings; 2 rounds of 10 are 20, where a set may be as long
+    def of_long_sets(made: Made) -> Made:
+        rules = made.problem.rules.model_copy(update={"most_landings_a_set": 11})
+        return with_problem(made, rules=rules)
+
+    return of_long_sets(with_jumps(10)), of_long_sets(with_jumps(11))
+
+
+@breaks("contacts.long_set")
+def nine_jumps_in_one_set() -> tuple[Made, Made]:
+    # floor page D: sets of at most 8 landings (common practice, no source)
+    return with_jumps(8), with_jumps(9)
 
 
 @breaks("low_hops.over_limit")
@@ -352,6 +362,7 @@ def more_people_than_one_coach_can_watch() -> tuple[Made, Made]:
 @breaks("people.many")
 def more_jumpers_than_one_coach_can_watch() -> tuple[Made, Made]:
     jumps = {"steps": steps_of("squat_jump"), "unit_mass_g": 0, "units": 0, "limited_by": None}
+    jumps["count"] = reps(8)  # one set holds eight landings
     right, broken = everyone(some(12)), everyone(some(13))
     return with_cell(right, "p001", 1, **jumps), with_cell(broken, "p001", 1, **jumps)
 

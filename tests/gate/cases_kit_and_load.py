@@ -136,6 +136,12 @@ def a_box_too_low() -> tuple[Made, Made]:
 
 
 @breaks("kit.unqualified")
+def a_box_too_high_for_a_low_step() -> tuple[Made, Made]:
+    made = with_need(KitNeed(item=KitKind.BOX, use=KitUse.SUPPORT, max_height=300))
+    return with_item(made, "box", height=300), with_item(made, "box", height=301)
+
+
+@breaks("kit.unqualified")
 def a_chair_to_step_on() -> tuple[Made, Made]:
     chair = (KitUnits(item_id="chair", units=1),)
     made = with_need(KitNeed(item=KitKind.CHAIR, use=KitUse.LIE_OR_SIT), chair)

@@ -1,6 +1,9 @@
 import pytest
 
+from roundwright.bootstrap.shipped_library import shipped_catalogue
+from roundwright.foundation.errors import BadInputError
 from roundwright.goals.class_wish import Pace
+from roundwright.hall.hall_text import read_hall_texts
 from tests.hall.hall_files import CLASS, HALL, hall_files, only_fault, read
 
 KEEP = """
@@ -173,3 +176,14 @@ def test_true_is_not_a_number_of_rounds():
 def test_a_class_is_judged_even_where_the_hall_has_no_zone():
     faulty = hall_files(hall=HALL.replace('time_zone = "Europe/London"\n', ""))
     assert only_fault(faulty).field == "time_zone"
+
+
+def test_a_combination_that_does_one_side_only_needs_a_count_a_side():
+    # shipped library: split squat left with a row left; a pass with `reps` would never do the right
+    text = CLASS.replace("squat_line", "squats").replace("skip_line", "bursts")
+    text = text.replace("split_squats_press", "split_squat_one_arm_row")
+    library = shipped_catalogue()
+    read_hall_texts(hall_files(tuesday=text), library)
+    with pytest.raises(BadInputError) as caught:
+        read_hall_texts(hall_files(tuesday=text.replace("reps_per_side", "reps")), library)
+    assert [(f.code, f.line) for f in caught.value.faults] == [("library.sides", 19)]

@@ -10,6 +10,7 @@ from roundwright.people.person import Clearance
 from roundwright.plan.core import CellState
 from roundwright.plan.outcome import Status
 from roundwright.plan.problem import Problem
+from roundwright.plan.rule_table import RuleTable
 from tests.optimise.small_classes import cell, core_of, fitted, moves
 from tests.support.builders import (
     a_catalogue,
@@ -18,6 +19,7 @@ from tests.support.builders import (
     a_movement,
     a_person,
     a_problem,
+    a_side,
     a_spec,
     reps,
 )
@@ -92,9 +94,43 @@ def test_landings_over_the_class_decide_who_jumps_where() -> None:
     spec = a_spec(("jump_line", reps(12)), ("hop_line", reps(12)), ("sit_line", reps(8)))
     library = a_catalogue(movements, lines)
     # five classes: 20 landings; 12 + 12 are too many. Stepping costs 8, heel raises 16.
-    result = fitted(a_problem(spec, library, {"p001": a_person(classes_done=5)}))
+    rules = RuleTable(most_landings_a_set=12)
+    five_classes = {"p001": a_person(classes_done=5)}
+    result = fitted(a_problem(spec, library, five_classes, rules=rules))
     assert result.outcome.cost == 8
     assert (moves(result, 1)["p001"], moves(result, 2)["p001"]) == ("step", "hop")
+
+
+def test_one_set_holds_eight_landings_whatever_the_count_says() -> None:
+    library = _two_versions(level=3, contacts_a_rep=2)
+    for count, done in ((a_side(10), 4), (reps(3), 3)):
+        spec = a_spec(("any_line", count), ("any_line", count))
+        result = fitted(a_problem(spec, library, {"p001": a_person()}))
+        assert cell(result, "p001", 1).signature == ("high",)
+        assert cell(result, "p001", 1).count == reps(done)
+
+
+def test_a_timed_set_with_more_landings_is_not_a_version() -> None:
+    # 3 s a rep, one landing each: 24 s hold 8, 27 s hold 9
+    library = _two_versions(level=3, contacts_a_rep=1)
+    done = {}
+    for seconds in (24, 27):
+        count = Count(value=seconds, unit=CountUnit.SECONDS)
+        spec = a_spec(("any_line", count), ("any_line", count))
+        done[seconds] = moves(fitted(a_problem(spec, library, {"p001": a_person()})))["p001"]
+    assert done == {24: "high", 27: "low"}
+
+
+def test_of_two_versions_of_one_level_the_fuller_one_is_done() -> None:
+    movements = [a_movement(name, level=2) for name in ("short", "middle", "full")]
+    library = a_catalogue(movements, [a_line("any_line", "short", "middle", "full")])
+    regular = {"p001": a_person(level=2)}
+    spec = a_spec(("any_line", reps(8)))
+    result = fitted(a_problem(spec, library, regular))
+    assert (moves(result)["p001"], result.outcome.cost) == ("full", 0)
+    banned = a_spec(("any_line", reps(8)), ban=("full",))
+    result = fitted(a_problem(banned, library, regular))
+    assert (moves(result)["p001"], result.outcome.cost) == ("middle", 1)
 
 
 def test_a_jump_at_the_last_place_is_stepped_in_the_last_round() -> None:

@@ -8,11 +8,9 @@ from typing import Any
 from typer import TyperException
 
 from roundwright.foundation.errors import BadInputError, RoundwrightError
-from roundwright.foundation.fault_codes import OURS, USAGE, CodeEntry
+from roundwright.foundation.fault_codes import OURS, USAGE, CodeEntry, entry_of
 
-USAGE_ENTRY = CodeEntry(
-    "The command is not understood", 400, USAGE, "See: roundwright COMMAND --help."
-)
+USAGE_CODE = "usage.wrong"
 OURS_ENTRY = CodeEntry(
     "A fault of ours",
     500,
@@ -52,11 +50,11 @@ def tell_usage(error: TyperException, as_json: bool) -> int:
     """Tell that a command line is not understood, and give the exit code for that."""
     detail = error.format_message()
     if as_json:
-        print_json(_problem("usage.wrong", USAGE_ENTRY, detail))
+        print_json(_problem(USAGE_CODE, entry_of(USAGE_CODE), detail))
     else:
         _words(detail)
         if "Usage:" not in detail:
-            _words(USAGE_ENTRY.remedy)
+            _words(entry_of(USAGE_CODE).remedy)
     return USAGE
 
 

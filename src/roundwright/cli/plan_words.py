@@ -66,22 +66,26 @@ def note_words(cell: Cell, names: Names) -> str:
 
 
 def rows_at(core: Core, position: int, names: Names, mass_unit: str) -> list[CellRow]:
-    """Give the rows of one place of the round, by person, then round."""
+    """Give the rows of one place of the round, by person, then round; like rounds in one row."""
     rounds = {dose.person_id: dose.rounds for dose in core.people}
     cells = sorted(
         (c for c in core.cells if c.position == position),
         key=lambda c: (names.person(c.person_id), c.person_id, c.round),
     )
+    alike: dict[Cell, list[int]] = {}
+    for cell in cells:
+        done = [cell.round] if cell.round else list(rounds.get(cell.person_id, ()))
+        alike.setdefault(cell.model_copy(update={"round": 0}), []).extend(done)
     return [
         CellRow(
             person=names.person(cell.person_id),
             version=version_words(cell, names),
             load=load_words(cell.units, cell.unit_mass_g, mass_unit),
             count=count_words(cell.count) if cell.count else NOTHING,
-            rounds=rounds_words([cell.round] if cell.round else rounds.get(cell.person_id, ())),
+            rounds=rounds_words(done),
             note=note_words(cell, names),
         )
-        for cell in cells
+        for cell, done in alike.items()
     ]
 
 

@@ -28,6 +28,9 @@ CODES: dict[str, CodeEntry] = {
     "inside.fault": CodeEntry(
         "A fault of ours", 500, OURS, "Report it with what you did; nothing was changed."
     ),
+    "usage.wrong": CodeEntry(
+        "The command is not understood", 400, USAGE, "See: roundwright COMMAND --help."
+    ),
     "input.faults": _bad("There are faults in the files", "Mend each fault and try again."),
     "name.not_found": CodeEntry(
         "Not found", 404, NOT_FOUND, "Check the name, or list what there is."

@@ -1,5 +1,6 @@
 """What classes/<slug>.toml holds, and whether every name and count in it makes sense here."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date, time
@@ -14,6 +15,7 @@ from roundwright.hall.file_text import TomlText, unknown_name
 from roundwright.hall.hall import MOST_PEOPLE
 from roundwright.hall.model_faults import model_of
 from roundwright.library.catalogue import Catalogue
+from roundwright.library.combination import Combination
 
 TIMED = (CountUnit.SECONDS, CountUnit.SECONDS_PER_SIDE)
 A_SIDE = (CountUnit.REPS_PER_SIDE, CountUnit.SECONDS_PER_SIDE)
@@ -193,7 +195,18 @@ def _count(
     if unit in A_SIDE and all(part.side is Side.BOTH for part in combination.parts):
         expected = "reps or seconds, as no part of this combination has a side"
         return [toml.fault("library.sides", where, unit, expected)]
+    if unit not in A_SIDE and not _is_even(combination):
+        expected = "reps_per_side or seconds_per_side, as left and right differ within one pass"
+        return [toml.fault("library.sides", where, unit, expected)]
     return []
+
+
+def _is_even(combination: Combination) -> bool:
+    """Say whether one pass does as much on the left as on the right, line by line."""
+    times: Counter[tuple[str, Side]] = Counter()
+    for part in combination.parts:
+        times[part.line, part.side] += part.times
+    return all(times[line, Side.LEFT] == times[line, Side.RIGHT] for line, _ in list(times))
 
 
 def _burst(toml: TomlText, around: ClassSurroundings) -> list[Fault]:

@@ -30,6 +30,7 @@ class KitNeed(Authored):
     item: KitKind
     units: int = Field(default=1, ge=1, le=2)
     min_height: LengthMm | None = Field(default=None, gt=0, description="mm; text like '30 cm'")
+    max_height: LengthMm | None = Field(default=None, gt=0, description="mm; text like '30 cm'")
     use: KitUse = KitUse.LIFT
 
 

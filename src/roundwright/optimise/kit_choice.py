@@ -35,6 +35,7 @@ class _Need:
     kind: KitKind
     units: int
     min_height: int | None
+    max_height: int | None
     uses: frozenset[KitUse]
     lifted_on_it: int
 
@@ -99,6 +100,8 @@ class Rack:
         height = item.height
         if need.min_height is not None and (height is None or height < need.min_height):
             return False
+        if need.max_height is not None and (height is None or height > need.max_height):
+            return False
         carried = body_mass_g + mass_g * need.lifted_on_it
         if (
             need.kind in CARRIERS
@@ -126,13 +129,15 @@ def _needs(movements: Sequence[MovementFacts]) -> list[_Need]:
         for need in movement.other_kit:
             if need.item is KitKind.WALL:
                 continue
-            old = by_kind.get(need.item, _Need(need.item, 0, None, frozenset(), 0))
-            heights = [h for h in (old.min_height, need.min_height) if h is not None]
+            old = by_kind.get(need.item, _Need(need.item, 0, None, None, frozenset(), 0))
+            lows = [h for h in (old.min_height, need.min_height) if h is not None]
+            highs = [h for h in (old.max_height, need.max_height) if h is not None]
             carries = need.use in CARRYING
             by_kind[need.item] = _Need(
                 kind=need.item,
                 units=max(old.units, need.units),
-                min_height=max(heights, default=None),
+                min_height=max(lows, default=None),
+                max_height=min(highs, default=None),
                 uses=old.uses | {need.use},
                 lifted_on_it=max(old.lifted_on_it, movement.lifted if carries else 0),
             )

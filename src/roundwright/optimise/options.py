@@ -13,7 +13,7 @@ from roundwright.optimise.kit_choice import ItemUse, KitKey, Rack
 from roundwright.optimise.loads import Judged, PersonLoads
 from roundwright.optimise.movement_facts import MovementFacts
 from roundwright.optimise.person_limits import PersonLimits
-from roundwright.optimise.prices import load_price, target_of, version_price
+from roundwright.optimise.prices import equals_price, load_price, target_of, version_price
 from roundwright.optimise.versions import Version, versions_of
 from roundwright.plan.core import CellState
 from roundwright.plan.counts_of_version import in_total
@@ -149,6 +149,7 @@ class PersonOptions:
                 costs.substitute
                 if state is CellState.SUBSTITUTE
                 else version_price(version.movements, limits, costs)
+                + equals_price(exercise_id, version.signature[0], problem.library, costs)
             )
             for one, ways in found:
                 price = base + load_price(version, one, target_g, limits, costs)

@@ -38,6 +38,11 @@ class PersonLimits:
         return age is not None and age < self.rules.child_age
 
     @property
+    def most_landings(self) -> int:
+        """How many foot contacts one set may hold."""
+        return self.rules.most_landings_a_set
+
+    @property
     def general_level(self) -> int:
         """The general level; moderate only: at most the moderate one."""
         return self._moderated(self.person.level)

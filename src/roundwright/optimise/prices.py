@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from roundwright.foundation.quantities import BP
+from roundwright.library.catalogue import Catalogue
 from roundwright.optimise.loads import Judged, PersonLoads
 from roundwright.optimise.movement_facts import MovementFacts
 from roundwright.optimise.person_limits import PersonLimits
@@ -17,6 +18,15 @@ def version_price(
     """Price how far the hardest step lies above or below the person's level for it."""
     most = max(m.level - limits.level_for(m.family) for m in movements)
     return costs.version_above * most if most > 0 else costs.version_below * -most
+
+
+def equals_price(exercise_id: str, movement_id: str, library: Catalogue, costs: CostTable) -> int:
+    """Price each harder version of a line at the level of the one that is done."""
+    if exercise_id not in library.lines:
+        return 0
+    versions = library.versions(exercise_id)
+    at = next(k for k, m in enumerate(versions) if m.slug == movement_id)
+    return costs.easier_of_equals * sum(m.level == versions[at].level for m in versions[at + 1 :])
 
 
 def target_of(version: Version, judged: Sequence[Judged], loads: PersonLoads) -> int:

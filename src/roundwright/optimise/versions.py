@@ -19,6 +19,7 @@ from roundwright.plan.counts_of_version import (
     seconds_of,
     steps_of_movement,
     steps_of_parts,
+    within_landings,
 )
 from roundwright.plan.problem import ClassSpec
 
@@ -94,8 +95,12 @@ def versions_of(
         listings = [steps_of_movement(m, limits.person.first_side) for m in allowed]
         counts = [converted(wish, m.laterality) for m in allowed]
     made = []
-    for steps, count in zip(listings, counts, strict=True):
+    for steps, whole in zip(listings, counts, strict=True):
+        count = within_landings(whole, steps, library.movements, limits.most_landings)
         passes = passes_of(count, steps, library.movements, combination)
+        contacts = contacts_of(steps, passes, library.movements)
+        if count.is_timed and contacts > limits.most_landings:
+            continue
         made.append(
             Version(
                 exercise_id=exercise_id,
@@ -111,7 +116,7 @@ def versions_of(
                     pace_bp=limits.dose.pace_bp,
                     side_change_s=spec.side_change_s,
                 ),
-                contacts=contacts_of(steps, passes, library.movements),
+                contacts=contacts,
                 low_hops=low_hops_of(steps, passes, library.movements),
             )
         )

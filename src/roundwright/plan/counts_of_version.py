@@ -190,6 +190,20 @@ def contacts_of(steps: Sequence[Step], passes: int, movements: Mapping[str, Move
     return passes * sum(s.times * movements[s.movement_id].contacts_a_rep for s in steps)
 
 
+def within_landings(
+    count: Count, steps: Sequence[Step], movements: Mapping[str, Movement], most: int
+) -> Count:
+    """Cut a count of reps so that one set holds at most so many landings, or one pass.
+
+    Timed counts come back as they are.
+    """
+    a_pass = contacts_of(steps, 1, movements)
+    if count.is_timed or not a_pass:
+        return count
+    a_value = 2 if count.unit is CountUnit.REPS_ALTERNATING else 1
+    return count.model_copy(update={"value": min(count.value, max(1, most // a_pass) * a_value)})
+
+
 def low_hops_of(steps: Sequence[Step], passes: int, movements: Mapping[str, Movement]) -> int:
     """Give the low hops (rope) of one round's work at one place."""
     return passes * sum(s.times * movements[s.movement_id].low_hops_a_rep for s in steps)

@@ -90,9 +90,7 @@ class ProblemPerson(Stored):
     effort_cap: int | None = Field(default=None, repr=False)
     first_side: Side = Side.LEFT
     capacities: tuple[Capacity, ...] = ()
-    actions: tuple[str, ...] = Field(
-        default=(), repr=False, description="what to do, never why"
-    )
+    actions: tuple[str, ...] = Field(default=(), repr=False, description="what to do, never why")
 
     @property
     def classes(self) -> int:

@@ -49,6 +49,7 @@ class RuleTable(Stored):
         Limit(from_classes=12, from_level=3, limit=40),
         Limit(from_classes=40, from_level=4, limit=60),
     )
+    most_landings_a_set: int = Field(default=8, description="foot contacts in one set; CP")
     low_hops: tuple[Limit, ...] = (
         Limit(from_classes=0, limit=0),
         Limit(from_classes=1, limit=120),

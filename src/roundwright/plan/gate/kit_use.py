@@ -77,6 +77,8 @@ def _fits(
 ) -> bool:
     if item.kind is not need.item:
         return False
+    if need.max_height is not None and (item.height is None or item.height > need.max_height):
+        return False
     if need.min_height is not None and (item.height is None or item.height < need.min_height):
         return False
     if need.use in CARRYING and item.kind in RATED:

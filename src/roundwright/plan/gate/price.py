@@ -15,7 +15,7 @@ from roundwright.plan.gate.loads import (
 )
 from roundwright.plan.gate.people_limits import general_level, is_first_timer, level_for
 from roundwright.plan.gate.reading import Reading, Work
-from roundwright.plan.gate.recount import own_counts
+from roundwright.plan.gate.recount import known_versions, own_counts
 from roundwright.plan.gate.tails import place_allows
 
 
@@ -72,10 +72,20 @@ def _price_version(reading: Reading, work: Work, points: Counter[str]) -> None:
         points["substitute"] += costs.substitute
         return
     above = max(m.level - level_for(work.person, m, rules) for m in work.listing.movements)
+    if work.listing.combination is None:
+        points["easier_of_equals"] += costs.easier_of_equals * _later_equals(reading, work)
     if above > 0:
         points["version_above"] += costs.version_above * above
     else:
         points["version_below"] += costs.version_below * -above
+
+
+def _later_equals(reading: Reading, work: Work) -> int:
+    """Count the later versions of a line at the level of the one that is done."""
+    done = work.listing.movements[0]
+    versions = known_versions(reading.problem.library, work.exercise_id)
+    at = next((i for i, m in enumerate(versions) if m.slug == done.slug), len(versions))
+    return sum(m.level == done.level for m in versions[at + 1 :])
 
 
 def _price_load(reading: Reading, work: Work, points: Counter[str]) -> None:

@@ -137,6 +137,22 @@ def count_of_version(count: Count, laterality: Laterality) -> Count:
     return Count.model_construct(value=max(2, total - total % 2), unit=CountUnit.REPS_ALTERNATING)
 
 
+def contacts_a_pass(listing: Listing) -> int:
+    """Give the foot contacts of one pass."""
+    steps = zip(listing.steps, listing.movements, strict=True)
+    return sum(step.times * movement.contacts_a_rep for step, movement in steps)
+
+
+def within_landings(listing: Listing, count: Count, most: int) -> Count:
+    """Cut a count of reps to the passes whose foot contacts one set may hold, at least one."""
+    a_pass = contacts_a_pass(listing)
+    if count.is_timed or not a_pass:
+        return count
+    passes = min(passes_of(listing, count), max(1, most // a_pass))
+    doubled = count.unit is CountUnit.REPS_ALTERNATING
+    return Count.model_construct(value=passes * (2 if doubled else 1), unit=count.unit)
+
+
 def line_listing(movement: Movement, first: Side) -> Listing:
     """Give one pass of a line's version, the person's first side first."""
     if not movement.is_one_sided:

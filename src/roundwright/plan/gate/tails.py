@@ -20,6 +20,7 @@ from roundwright.plan.gate.recount import (
     known_versions,
     line_listing,
     passes_of,
+    within_landings,
 )
 from roundwright.plan.problem import Problem, ProblemPerson
 
@@ -68,15 +69,15 @@ def _may_end(problem: Problem, work: Work, tail: Listing, count: Count, mass_g: 
 def _lower(problem: Problem, work: Work, wish: Count) -> Iterator[tuple[Listing, Count]]:
     """Give the easier versions of the same exercise that the person may do, hardest first."""
     person, combination = work.person, work.listing.combination
+    most = problem.rules.most_landings_a_set
     if combination is None:
         versions = known_versions(problem.library, work.exercise_id)
         here = next((i for i, m in enumerate(versions) if m is work.listing.movements[0]), 0)
         for movement in reversed(versions[:here]):
             if _is_offered(problem, person, work.exercise_id, movement):
-                yield (
-                    line_listing(movement, person.first_side),
-                    count_of_version(wish, movement.laterality),
-                )
+                easier = line_listing(movement, person.first_side)
+                count = count_of_version(wish, movement.laterality)
+                yield easier, within_landings(easier, count, most)
         return
     hardest = max(m.level for m in work.listing.movements)
     for level in range(min(hardest, HIGHEST_LEVEL), 0, -1):
@@ -95,7 +96,7 @@ def _lower(problem: Problem, work: Work, wish: Count) -> Iterator[tuple[Listing,
             continue
         listing = combination_listing(combination, parts, wish.unit, person.first_side)
         if listing is not None and listing.signature != work.listing.signature:
-            yield listing, wish
+            yield listing, within_landings(listing, wish, most)
 
 
 def _is_offered(problem: Problem, person: ProblemPerson, line_id: str, movement: Movement) -> bool:

@@ -78,6 +78,10 @@ WORDS: dict[str, RuleWords] = {
         "{who} has a version that you ruled out{where}.", "Choose another, or allow it again."
     ),
     # stop
+    "contacts.long_set": RuleWords(
+        "{who} would land {landings} times in one set{where}; {most} is the most.",
+        "Cut the reps of the jump, or take the version without one.",
+    ),
     "contacts.over_limit": RuleWords(
         "{who} would land {landings} times; {most} is the most.",
         "Choose a version without landings at one exercise, or a march for the burst.",

@@ -6,14 +6,16 @@ ref: plyo-contacts (for rested plyometrics; a circuit stays well below).
 
 from collections.abc import Iterator
 
-from roundwright.plan.gate.found import of_person
+from roundwright.plan.gate.found import at_work, of_person
 from roundwright.plan.gate.landings import contacts_of, low_hops_of
 from roundwright.plan.gate.people_limits import contact_limit, low_hop_limit
 from roundwright.plan.gate.reading import Reading
+from roundwright.plan.gate.recount import contacts_a_pass
 from roundwright.plan.verdict import Finding, Grade
 
-CONTACTS, LOW_HOPS = "contacts.over_limit", "low_hops.over_limit"
-GRADES = {CONTACTS: Grade.STOP, LOW_HOPS: Grade.ADVISE}
+CONTACTS, LONG_SET = "contacts.over_limit", "contacts.long_set"
+LOW_HOPS = "low_hops.over_limit"
+GRADES = {CONTACTS: Grade.STOP, LONG_SET: Grade.STOP, LOW_HOPS: Grade.ADVISE}
 
 
 def find(reading: Reading) -> Iterator[Finding]:
@@ -25,6 +27,16 @@ def find(reading: Reading) -> Iterator[Finding]:
         )
         if landings > most:
             yield of_person(CONTACTS, Grade.STOP, person_id, landings=landings, most=most)
+        yield from _long_sets(reading, person_id)
         hops, most = low_hops_of(reading, person_id), low_hop_limit(person, reading.problem.rules)
         if hops > most:
             yield of_person(LOW_HOPS, Grade.ADVISE, person_id, hops=hops, most=most)
+
+
+def _long_sets(reading: Reading, person_id: str) -> Iterator[Finding]:
+    most = reading.problem.rules.most_landings_a_set
+    for work in reading.works:
+        a_pass = contacts_a_pass(work.listing)
+        landings = work.passes * a_pass
+        if work.person_id == person_id and landings > max(most, a_pass):
+            yield at_work(LONG_SET, Grade.STOP, work, landings=landings, most=most)
