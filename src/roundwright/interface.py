@@ -1,0 +1,121 @@
+"""The typed Python interface: the same use cases as the commands, as plain functions.
+
+>>> from roundwright import fit, read_hall  # doctest: +SKIP
+>>> fitted = fit(read_hall("my_hall"), "tuesday", on=date(2026, 3, 3))  # doctest: +SKIP
+"""
+
+from datetime import date
+from pathlib import Path
+
+from roundwright.bootstrap.wiring import PaperSize, wired
+from roundwright.foundation.seeds import DEFAULT_SEED
+from roundwright.hall.hall import Hall
+from roundwright.library.catalogue import Catalogue
+from roundwright.plan.class_count import ClassCount
+from roundwright.plan.document import PlanDocument
+from roundwright.plan.outcome import Budget
+from roundwright.services.check_plan import PlanCheck, check_plan
+from roundwright.services.count_plan import count_plan
+from roundwright.services.fit_class import FitRequest, FittedClass, fit_class
+
+
+def shipped_library() -> Catalogue:
+    """Give the shipped library."""
+    return wired().catalogue()
+
+
+def read_hall(folder: str | Path) -> Hall:
+    """Read a hall folder.
+
+    Raises
+    ------
+    NotFoundError
+        No such folder.
+    BadInputError
+        Every fault of its files, at once.
+    StoreError
+        It could not be read.
+    """
+    return wired().hall(Path(folder))
+
+
+def fit(
+    hall: Hall,
+    class_id: str,
+    *,
+    on: date | None = None,
+    seed: int = DEFAULT_SEED,
+    budget: Budget = Budget.NORMAL,
+) -> FittedClass:
+    """Fit one class: everyone's version, load, dose and kit, judged by the gate.
+
+    Parameters
+    ----------
+    on : date, optional
+        The class's day, or the first day it may be; today when left out.
+
+    Returns
+    -------
+    FittedClass
+        `document` is None when no plan is possible or none was found; `outcome` says which.
+
+    Raises
+    ------
+    NotFoundError
+        The hall has no such class.
+    """
+    adapters = wired()
+    request = FitRequest(class_id, on, seed, budget)
+    return fit_class(
+        hall, request, planner=adapters.planner, clock=adapters.clock, ids=adapters.ids
+    )
+
+
+def check(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
+    """Judge a plan again: by its own problem, or by the hall as it is now."""
+    return check_plan(document, hall)
+
+
+def count(document: PlanDocument) -> ClassCount:
+    """Count a plan as the trade does: reps, sides, contacts, skips, tonnage, minutes."""
+    return count_plan(document)
+
+
+def read_plan(path: str | Path) -> PlanDocument:
+    """Read a plan file.
+
+    Raises
+    ------
+    NotFoundError
+        No such file.
+    BadInputError
+        Not a plan that this version reads.
+    """
+    return wired().plan(Path(path))
+
+
+def keep_plan(document: PlanDocument, folder: str | Path) -> Path:
+    """Write a plan into a folder, whole or not at all, and give its path.
+
+    Raises
+    ------
+    ChangedMeanwhileError
+        Another plan stands under this name.
+    StoreError
+        It could not be written.
+    """
+    return wired().keep(document, Path(folder))
+
+
+def class_sheet(document: PlanDocument, hall: Hall, paper: PaperSize = "a4") -> bytes:
+    """Print the class sheet of a plan that passes the gate now, as PDF.
+
+    Raises
+    ------
+    UnsafePlanError
+        The gate stops or refuses the plan.
+    DocumentError
+        The page could not be made.
+    """
+    adapters = wired()
+    return adapters.sheet_pdf(adapters.sheet(document, hall), paper)
