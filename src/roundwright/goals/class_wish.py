@@ -73,10 +73,15 @@ class BurstWish(Authored):
 
 
 class ExerciseWish(Authored):
-    """One exercise of the coach's own class, at full dose."""
+    """One exercise of the coach's own class, at full dose.
+
+    With `places` the class is completed: an exercise with a `position` keeps that
+    place, one without may stand anywhere.
+    """
 
     exercise: Slug
     count: Count | None = None
+    position: int | None = Field(default=None, ge=1, le=20)
 
 
 class KeptCell(Authored):
@@ -104,6 +109,15 @@ class ClassWish(Authored):
     format: ClassFormat = ClassFormat.TOGETHER
     coaches: int = Field(default=1, ge=1, le=10)
     rounds: int = Field(ge=1, le=10)
+    rounds_choice: tuple[Annotated[int, Field(ge=1, le=10)], ...] = Field(
+        default=(), max_length=6, description="rounds that may be planned instead"
+    )
+    places: int | None = Field(
+        default=None,
+        ge=1,
+        le=12,
+        description="exercises a round; more than given: propose the rest",
+    )
     pace: Pace = Pace.COUNTED
     work_s: DurationS | None = Field(default=None, gt=0, le=600, alias="work")
     change_s: DurationS = Field(default=15, ge=0, le=600, alias="change")

@@ -127,6 +127,26 @@ class CoreClass(Stored):
     after_last_round: AfterLastRound
 
 
+class PieceKind(StrEnum):
+    """Which part of the class a piece belongs to."""
+
+    WARM_UP = "warm_up"
+    COOL_DOWN = "cool_down"
+
+
+class Piece(Stored):
+    """One piece of warm-up or cool-down: a line, its seconds, and who does which version.
+
+    People who are allowed no version rest; they are not in `versions`.
+    """
+
+    kind: PieceKind
+    line_id: Slug
+    length_s: int = Field(gt=0)
+    why: Literal["pulse", "mobilise", "pattern", "landing", "walk", "floor"]
+    versions: dict[Slug, Slug] = Field(default_factory=dict)
+
+
 class CoreExercise(Stored):
     """Which exercise stands at a position, and how much of it at full dose."""
 
@@ -149,6 +169,7 @@ class Core(Stored):
     cells: tuple[Cell, ...]
     timeline: tuple[Window, ...]
     handovers: tuple[Handover, ...] = ()
+    pieces: tuple[Piece, ...] = ()
 
     @property
     def digest(self) -> str:

@@ -28,6 +28,16 @@ class CostTable(Stored):
     further_version: int = Field(default=10, description="each version of an exercise after one")
     crowded_version: int = Field(default=30, description="more, for each version beyond the limit")
     third_mass: int = Field(default=15, description="each dumbbell mass a person uses beyond two")
+    push_pull: int = Field(default=6, description="each exercise more of one than the other")
+    knee_hip: int = Field(default=6, description="each exercise more of one than the other")
+    recent_use: int = Field(default=8, description="each time an exercise was used lately")
+    worked_lately: int = Field(default=3, description="each person whose main muscle is not fresh")
+    combination: int = Field(default=4, description="each combination: it must be taught")
+    shared_mover: int = Field(default=5, description="each prime mover neighbours share")
+    grip_run: int = Field(default=4, description="neighbours that both ask for grip")
+    back_run: int = Field(default=6, description="neighbours that both ask for the low back")
+    overhead_run: int = Field(default=5, description="neighbours that are both overhead")
+    floor_change: int = Field(default=2, description="down to or up from the floor between")
     first_timer_pair: int = Field(default=100, description="two first-timers as partners")
 
     @property

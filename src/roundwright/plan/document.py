@@ -21,10 +21,21 @@ class PersonFacts(Stored):
     tonnage_g: int = 0
 
 
+class ChanceOnTime(Stored):
+    """How often the class ends within its slot when it is played through."""
+
+    chance_bp: int
+    seed: int
+    plays: int
+    typical_s: int = Field(default=0, description="median length of the class, s")
+    late_s: int = Field(default=0, description="length that one class in ten exceeds, s")
+
+
 class Facts(Stored):
     """Totals that follow from the core; expected where seconds were turned into reps."""
 
     total_s: int = 0
+    chance_on_time: ChanceOnTime | None = None
     people: tuple[PersonFacts, ...] = ()
 
 

@@ -44,6 +44,18 @@ class Clash(Stored):
     figures: dict[str, int] = Field(default_factory=dict)
 
 
+class WayOut(Stored):
+    """One change that was solved again and gives a plan; the kindest first."""
+
+    kind: str
+    positions: tuple[int, ...] = ()
+    persons: tuple[Slug, ...] = ()
+    item: str = ""
+    figures: dict[str, int] = Field(default_factory=dict)
+    cost: int = 0
+    overrun_s: int = 0
+
+
 class NotToday(Stored):
     """A person who does not take part, and the key of the kind words for it."""
 
@@ -67,4 +79,5 @@ class Outcome(Stored):
     wall_ms: int = 0
     repeatable: bool = True
     clash: tuple[Clash, ...] = ()
+    ways_out: tuple[WayOut, ...] = ()
     not_today: tuple[NotToday, ...] = ()

@@ -1,6 +1,7 @@
 """Everything that a plan must answer to, frozen as it was: the gate needs no other file."""
 
 from datetime import date, time
+from typing import Literal
 
 from pydantic import Field
 
@@ -21,6 +22,7 @@ from roundwright.library.vocabulary import Demand, StrengthFamily
 from roundwright.people.capacity import Capacity
 from roundwright.people.person import Clearance
 from roundwright.plan.cost_table import CostTable
+from roundwright.plan.recent import Recent
 from roundwright.plan.rule_table import RuleTable
 
 PROBLEM_SCHEMA = "roundwright.problem/1"
@@ -61,6 +63,9 @@ class ClassSpec(Stored):
     keep: tuple[KeptCell, ...] = ()
     ban: tuple[Slug, ...] = ()
     chance_on_time_bp: int = 9000
+    chosen_by: Literal["coach", "tool"] = Field(
+        default="coach", description="who chose exercises and order; the tool's choice is priced"
+    )
 
     @property
     def positions(self) -> int:
@@ -121,6 +126,7 @@ class Problem(Stored):
     kit: Inventory
     room: Room
     library: Catalogue
+    recent: Recent = Recent()
     substitutes: tuple[Slug, ...] = Field(
         default=(), description="lines that may stand in when a person has no version"
     )

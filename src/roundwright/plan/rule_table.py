@@ -102,6 +102,23 @@ class RuleTable(Stored):
     people_a_coach: int = Field(default=16, description="mixed, loaded; CP")
     most_substitutes: int = Field(default=3, description="a class; CP")
     room_people_caution: int = 40
+    most_of_a_pattern: int = Field(default=2, description="exercises a class, when proposing; CP")
+    most_jumping: int = Field(default=2, description="exercises a class, when proposing; CP")
+    least_places_for_four: int = Field(
+        default=4, description="places from which knee, hip, push and pull are each needed; CP"
+    )
+    least_places_for_trunk: int = Field(default=5, description="from which trunk is needed; CP")
+    balance_days: int = Field(default=14, description="over which balance is judged; CP")
+    recent_days: int = Field(default=7, description="within which an exercise counts as recent")
+    overlap_hours: int = Field(default=48, description="a muscle worked hard so lately; CP")
+    pace_between_bp: int = Field(default=1500, description="SD between people; CP")
+    pace_within_bp: int = Field(default=800, description="SD from set to set; CP")
+    last_third_bp: int = Field(default=11_000, description="seconds a rep, last third of a set; CP")
+    round_slower_bp: int = Field(default=500, description="each round after the first; CP")
+    swap_here_s: int = Field(default=12, description="other dumbbells at one's place; CP")
+    rack_trip_s: int = Field(default=30, description="to the rack and back, without a queue; CP")
+    first_time_s: int = Field(default=5, description="more in the first round; CP")
+    floor_up_s: int = Field(default=8, description="from floor to standing; CP")
 
     @property
     def digest(self) -> str:
