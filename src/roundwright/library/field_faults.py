@@ -7,42 +7,21 @@ expected and which known word is nearest.
 import math
 import re
 from collections.abc import Iterator
-from typing import Any, TypeVar, get_args
+from typing import Any, TypeVar
 
 from pydantic import BaseModel, ValidationError
 from pydantic_core import ErrorDetails
 
 from roundwright.foundation.authored_types import AUTHORED
 from roundwright.foundation.faults import Fault, shortened
-from roundwright.foundation.identifiers import SLUG_PATTERN, nearest_names
+from roundwright.foundation.model_faults import Loc, described
 from roundwright.library.toml_entries import Entry
 
 M = TypeVar("M", bound=BaseModel)
-Loc = tuple[str | int, ...]
 
 LARGEST = 1e9
 """No number of a library file comes near it; larger ones are slips of the pen."""
 STAND_IN = "?"
-LISTED_WORDS = 24
-
-_RANGE_WORDS = {
-    "greater_than": "more than {gt}",
-    "greater_than_equal": "{ge} or more",
-    "less_than": "less than {lt}",
-    "less_than_equal": "{le} or less",
-    "string_too_short": "at least {min_length} characters",
-    "string_too_long": "at most {max_length} characters",
-    "too_short": "at least {min_length} of them",
-    "too_long": "at most {max_length} of them",
-}
-_TYPE_WORDS = {
-    "int": "a whole number",
-    "float": "a number",
-    "string": "text",
-    "tuple": "a list",
-    "dict": "a table",
-    "model": "a table",
-}
 
 
 def typed(model: type[M], entry: Entry, slug: str) -> tuple[M | None, tuple[Fault, ...]]:
@@ -129,69 +108,7 @@ def _under(loc: Loc, odd: dict[Loc, dict[str, str]]) -> bool:
 
 
 def _fault_of(model: type[BaseModel], entry: Entry, details: ErrorDetails) -> Fault:
-    kind = details["type"]
-    context = details.get("ctx", {})
-    loc = tuple(step for step in details["loc"] if step != "[key]")
-    shown = shortened(details["input"])
-    if kind == "missing":
-        return entry.fault("field.missing", loc, expected="a value")
-    if kind == "extra_forbidden":
-        known = _fields_at(model, loc[:-1])
-        return entry.fault(
-            "field.unknown",
-            loc,
-            value=shown,
-            expected="one of " + ", ".join(known),
-            nearest=nearest_names(str(loc[-1]), known),
-        )
-    if kind in ("enum", "literal_error"):
-        words = re.findall(r"'([^']*)'", str(context.get("expected", "")))
-        near = nearest_names(str(details["input"]), words)
-        every = len(words) <= LISTED_WORDS or not near
-        return entry.fault(
-            "field.value",
-            loc,
-            value=shown,
-            expected="one of " + ", ".join(words) if every else f"one of {len(words)} known words",
-            remedy="Use a word that is known.",
-            nearest=near,
-        )
-    if kind in _RANGE_WORDS:
-        return entry.fault(
-            "field.range", loc, value=shown, expected=_RANGE_WORDS[kind].format(**context)
-        )
-    if kind == "string_pattern_mismatch":
-        pattern = str(context.get("pattern", ""))
-        if pattern == SLUG_PATTERN:
-            return entry.fault("field.slug", loc, value=shown, expected="a short name")
-        return entry.fault("field.value", loc, value=shown, expected=_pattern_words(pattern))
-    return entry.fault("field.value", loc, value=shown, expected=_type_words(kind, details))
-
-
-def _pattern_words(pattern: str) -> str:
-    alternatives = re.fullmatch(r"\^\(([a-z_|]+)\)\$", pattern)
-    if alternatives:
-        return "one of " + alternatives[1].replace("|", ", ")
-    return "whole seconds like 2-0-1 (lower, pause, lift)" if r"\d" in pattern else pattern
-
-
-def _type_words(kind: str, details: ErrorDetails) -> str:
-    if kind == "value_error":
-        return str(details["msg"]).removeprefix("Value error, ").removeprefix("expected ")
-    return _TYPE_WORDS.get(kind.split("_")[0], details["msg"])
-
-
-def _fields_at(model: type[BaseModel], loc: Loc) -> list[str]:
-    """Give the field names of the model at a place within another, its slug left out."""
-    here = model
-    for step in loc:
-        if step in here.model_fields:
-            here = _model_in(here.model_fields[str(step)].annotation) or here
-    return [name for name in here.model_fields if name != "slug"]
-
-
-def _model_in(annotation: Any) -> type[BaseModel] | None:
-    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
-        return annotation
-    found = (_model_in(inner) for inner in get_args(annotation))
-    return next((inner for inner in found if inner), None)
+    told = described(model, details, leave_out=("slug",))
+    return entry.fault(
+        told.code, told.loc, value=told.value, expected=told.expected, nearest=told.nearest
+    )
