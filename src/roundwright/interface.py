@@ -4,19 +4,23 @@
 >>> fitted = fit(read_hall("my_hall"), "tuesday", on=date(2026, 3, 3))  # doctest: +SKIP
 """
 
+from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
+from roundwright.bootstrap.planning import class_search
 from roundwright.bootstrap.wiring import PaperSize, wired
 from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
+from roundwright.plan.build_planning import PlanWishes
 from roundwright.plan.class_count import ClassCount
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.outcome import Budget
 from roundwright.services.check_plan import PlanCheck, check_plan
 from roundwright.services.count_plan import count_plan
 from roundwright.services.fit_class import FitRequest, FittedClass, fit_class
+from roundwright.services.plan_class import PlannedClass, PlanRequest, plan_class
 
 
 def shipped_library() -> Catalogue:
@@ -67,7 +71,51 @@ def fit(
     adapters = wired()
     request = FitRequest(class_id, on, seed, budget)
     return fit_class(
-        hall, request, planner=adapters.planner, clock=adapters.clock, ids=adapters.ids
+        hall,
+        request,
+        planner=adapters.planner,
+        clock=adapters.clock,
+        ids=adapters.ids,
+        rehearse=adapters.rehearse,
+    )
+
+
+def propose(
+    hall: Hall,
+    class_id: str,
+    *,
+    on: date | None = None,
+    wishes: PlanWishes | None = None,
+    recent_plans: Sequence[PlanDocument] = (),
+    seed: int = DEFAULT_SEED,
+    budget: Budget = Budget.NORMAL,
+) -> PlannedClass:
+    """Plan one class: choose and order exercises around what is kept, fitted to everyone.
+
+    Parameters
+    ----------
+    wishes : PlanWishes, optional
+        What to keep, to leave out and to try; the class file's own wishes when left out.
+    recent_plans : sequence of PlanDocument
+        The hall's kept plans: its recent work.
+
+    Raises
+    ------
+    NotFoundError
+        The hall has no such class.
+    BadInputError
+        The class cannot be planned as it is wished.
+    """
+    adapters = wired()
+    request = PlanRequest(class_id, on, wishes or PlanWishes(), seed, budget)
+    return plan_class(
+        hall,
+        request,
+        planner=class_search(),
+        clock=adapters.clock,
+        ids=adapters.ids,
+        kept=recent_plans,
+        rehearse=adapters.rehearse,
     )
 
 

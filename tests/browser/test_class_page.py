@@ -1,84 +1,34 @@
 """The class page in a real browser: three widths, an accessibility engine, no breach."""
 
-import shutil
-import socket
-import threading
 from collections.abc import Iterator
 
 import pytest
-import uvicorn
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
 from roundwright.web.application import make_application
-from roundwright.web.page_state import PageState
+from tests.browser.a_browser import WIDTHS, Served, a_browser, a_quiet_page
 from tests.web.page_states import a_draft_state, a_ready_state, an_impossible_state
 
 pytestmark = pytest.mark.browser
 
-FLAGS = [
-    "--headless",
-    "--no-sandbox",
-    "--disable-gpu",
-    "--disable-quic",
-    "--no-first-run",
-    "--disable-background-networking",
-    "--disable-component-update",
-    "--disable-sync",
-]
-WIDTHS = {390: 844, 1280: 800, 1920: 1080}
-
-
-class Served:
-    """One application on a free loopback port, in a thread of its own."""
-
-    def __init__(self, make_state: object) -> None:
-        self._socket = socket.socket()
-        self._socket.bind(("127.0.0.1", 0))
-        self.port: int = self._socket.getsockname()[1]
-        state: PageState = make_state(port=self.port)  # type: ignore[operator]
-        config = uvicorn.Config(make_application(state), log_level="error", lifespan="off")
-        self._server = uvicorn.Server(config)
-        self._thread = threading.Thread(target=self._server.run, args=([self._socket],))
-
-    def __enter__(self) -> str:
-        self._socket.listen()
-        self._thread.start()
-        return f"http://127.0.0.1:{self.port}"
-
-    def __exit__(self, *_: object) -> None:
-        self._server.should_exit = True
-        self._thread.join(10)
-        self._socket.close()
-
 
 @pytest.fixture(scope="module")
 def browser() -> Iterator[Browser]:
-    path = shutil.which("chromium")
-    assert path, "the browser tests need chromium (tools/system_packages.sh)"
-    with sync_playwright() as driver:
-        opened = driver.chromium.launch(executable_path=path, args=FLAGS)
+    with a_browser() as opened:
         yield opened
-        opened.close()
 
 
 @pytest.fixture(scope="module")
 def address() -> Iterator[str]:
-    with Served(a_ready_state) as served:
+    with Served(lambda port: make_application(a_ready_state(port=port))) as served:
         yield served
 
 
 @pytest.fixture
 def page(browser: Browser) -> Iterator[Page]:
-    context = browser.new_context()
-    opened = context.new_page()
-    complaints: list[str] = []
-    opened.on("console", lambda m: complaints.append(m.text) if m.type == "error" else None)
-    opened.on("pageerror", lambda error: complaints.append(str(error)))
-    opened.on("requestfailed", lambda request: complaints.append(request.url))
-    yield opened
-    context.close()
-    assert complaints == []
+    with a_quiet_page(browser) as opened:
+        yield opened
 
 
 @pytest.mark.parametrize("width", WIDTHS)
@@ -143,7 +93,7 @@ def test_the_plain_page_keeps_its_style_under_the_policy(page: Page, address: st
 
 @pytest.mark.parametrize("make_state", [a_draft_state, an_impossible_state])
 def test_a_class_without_a_sheet_says_so_accessibly(page: Page, make_state: object) -> None:
-    with Served(make_state) as address:
+    with Served(lambda port: make_application(make_state(port=port))) as address:
         page.set_viewport_size({"width": 390, "height": 844})
         page.goto(address)
         expect(page.locator(".stops li")).to_have_count(1)

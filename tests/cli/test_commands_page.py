@@ -14,8 +14,10 @@ PAGE = (Path(__file__).parents[2] / "docs" / "reference" / "commands.md").read_t
 COMMANDS = (
     (),
     ("fit",),
+    ("plan",),
     ("check",),
     ("count",),
+    ("rehearse",),
     ("library",),
     ("library", "list"),
     ("library", "show"),

@@ -16,6 +16,7 @@ from roundwright.plan.build_problem import build_problem
 from roundwright.plan.document import Facts, PlanDocument
 from roundwright.plan.gate.checked_plan import check
 from roundwright.plan.gate.judge import judge
+from roundwright.plan.pieces import with_piece_lines, with_pieces
 from roundwright.store.hall_folder import read_hall
 from roundwright.web.page_state import Standing, state_of_plan
 from tests.documents.hand_sheet import PRINTED_AT
@@ -47,6 +48,21 @@ def test_the_demo_class_prints_on_two_pages(plan: PlanDocument, hall: Hall, pape
     assert len(pages) == 2
     one = " ".join(pages[0].extract_text().split())
     assert all(person.name in one for person in sheet.people)
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_the_demo_class_with_warm_up_and_cool_down_keeps_two_pages(
+    plan: PlanDocument, hall: Hall, paper: str
+) -> None:
+    problem = with_piece_lines(plan.problem, hall.catalogue)
+    core = with_pieces(plan.core, problem)
+    filled = plan.model_copy(
+        update={"problem": problem, "core": core, "verdict": judge(core, problem)}
+    )
+    sheet = sheet_of(check(filled), hall, PRINTED_AT)
+    assert (len(sheet.warm_up), len(sheet.cool_down)) == (10, 5)
+    pages = PdfReader(BytesIO(class_sheet_pdf(sheet, paper))).pages  # type: ignore[arg-type]
+    assert len(pages) == 2
 
 
 def test_a_plan_that_the_gate_passes_makes_a_ready_page(plan: PlanDocument, hall: Hall) -> None:

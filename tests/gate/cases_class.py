@@ -1,10 +1,10 @@
 """Broken plans about the class: order, time, floor, landings, teaching, company."""
 
-from roundwright.body.anatomy import Muscle, Side
+from roundwright.body.anatomy import Muscle
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.kit.inventory import Room
-from roundwright.library.vocabulary import Demand, Pattern
-from roundwright.plan.core import Cell, CellState
+from roundwright.library.vocabulary import Demand
+from roundwright.plan.core import CellState
 from roundwright.plan.problem import ProblemPerson
 from tests.gate.broken_plans import breaks
 from tests.gate.cases_kit_and_load import ROPES
@@ -16,7 +16,6 @@ from tests.gate.small_class import (
     a_plan,
     a_timeline,
     cells_of,
-    library,
     newcomer_dose,
     regular,
     steps_of,
@@ -29,7 +28,7 @@ from tests.gate.small_class import (
     with_problem,
     with_spec,
 )
-from tests.support.builders import a_combination, mover, reps
+from tests.support.builders import mover, reps
 
 
 def with_jumps(count: int) -> Made:
@@ -289,53 +288,6 @@ def four_versions_of_one_exercise() -> tuple[Made, Made]:
     return made, with_cell(made, "p004", 5, steps=steps_of("march"), count=reps(12))
 
 
-@breaks("combinations.many_new")
-def three_combinations_for_a_first_timer() -> tuple[Made, Made]:
-    names = ("first_pair", "second_pair", "third_pair")
-    parts = {
-        "first_pair": ("squat", "row"),
-        "second_pair": ("row", "hinge"),
-        "third_pair": ("hinge", "squat"),
-    }
-    catalogue = library()
-    combinations = {
-        name: a_combination(name, *((f"{p}_line", Side.BOTH) for p in parts[name]))
-        for name in names
-    }
-    catalogue = catalogue.model_copy(update={"combinations": combinations})
-
-    def plan(classes_done: int) -> Made:
-        problem = a_class({"p001": regular("p001", classes_done=classes_done)}, catalogue)
-        exercises = tuple(
-            e.model_copy(update={"exercise_id": names[e.position - 1], "position": e.position})
-            for e in problem.spec.exercises[:3]
-        )
-        spec = problem.spec.model_copy(update={"exercises": exercises, "warm_up_s": 480})
-        new = classes_done == 0
-        count = 6 if new else 10
-        cells = [
-            Cell(
-                person_id="p001",
-                position=k,
-                exercise_id=name,
-                steps=tuple(s for p in parts[name] for s in steps_of(p)),
-                count=reps(count),
-                unit_mass_g=8000,
-                units=2,
-                limited_by=parts[name][0],
-            )
-            for k, name in enumerate(names, start=1)
-        ]
-        # 10 x 6 s = 60 s; 6 x 6 x 1.2 = 43.2 -> 43 s
-        windows = (43, 43, 43) if new else (60, 60, 60)
-        problem = problem.model_copy(update={"spec": spec})
-        dose = newcomer_dose("p001") if new else a_dose("p001")
-        timeline = a_timeline(problem, {1: windows, 2: windows})
-        return a_plan(problem, cells, [dose], timeline=timeline)
-
-    return plan(30), plan(0)
-
-
 @breaks("neighbours.same_muscle")
 def two_in_a_row_for_the_same_muscle() -> tuple[Made, Made]:
     made = a_plan()
@@ -346,12 +298,6 @@ def two_in_a_row_for_the_same_muscle() -> tuple[Made, Made]:
 def the_burst_beside_its_own_muscle() -> tuple[Made, Made]:
     made = a_plan()
     return made, with_movement(made, "march", muscles=mover(Muscle.GLUTES))
-
-
-@breaks("coverage")
-def much_more_pull_than_push() -> tuple[Made, Made]:
-    made = a_plan()
-    return made, with_movement(made, "press", pattern=Pattern.HORIZONTAL_PULL)
 
 
 @breaks("people.many")

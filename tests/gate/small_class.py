@@ -3,10 +3,11 @@
 Two rounds of five exercises for two regulars of level 2. Work windows 30, 30, 30, 30, 36 s,
 change 15 s after each, burst 60 s after both rounds, rest 60 s after the first:
 300 + 240 + (156 + 75 + 60 + 60) + (156 + 75 + 60) + 300 = 1,482 s.
+Trunk work is asked for from six places on, so that five have everything.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 from roundwright.body.anatomy import Muscle, Side
@@ -32,7 +33,12 @@ from roundwright.plan.core import (
     Window,
     WindowKind,
 )
+from roundwright.plan.document import Facts
+from roundwright.plan.gate.judge import judge
+from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.problem import Problem, ProblemPerson
+from roundwright.plan.rule_table import RuleTable
+from roundwright.plan.verdict import Verdict
 from tests.support.builders import (
     a_catalogue,
     a_kit,
@@ -54,10 +60,26 @@ ROPE = KitNeed(item=KitKind.ROPE, use=KitUse.SKIP)
 
 @dataclass(frozen=True)
 class Made:
-    """A plan and the problem it answers."""
+    """A plan and the problem it answers, with the facts stored beside it."""
 
     core: Core
     problem: Problem
+    facts: Facts = field(default_factory=Facts)
+
+
+def verdict_of(made: Made) -> Verdict:
+    """Judge a plan with its facts."""
+    return with_late_finding(judge(made.core, made.problem), made.facts, made.problem)
+
+
+def rules_of(made: Made) -> set[str]:
+    """Give the rules that speak of a plan."""
+    return {finding.rule for finding in verdict_of(made).findings}
+
+
+def points_of(made: Made) -> dict[str, int]:
+    """Give the terms of the price that the gate counts."""
+    return {line.term: line.points for line in verdict_of(made).cost_lines}
 
 
 def movements() -> dict[str, Movement]:
@@ -164,6 +186,7 @@ def a_class(
         everyone,
         a_kit({8000: 40}, *items),
         substitutes=("bridge_line",),
+        rules=RuleTable(least_places_for_trunk=6),
     )
 
 

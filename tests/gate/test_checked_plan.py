@@ -4,11 +4,20 @@ import pickle
 import pytest
 
 from roundwright.foundation.errors import ChangedMeanwhileError, UnsafePlanError
-from roundwright.plan.document import Facts, PlanDocument
+from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.checked_plan import CheckedPlan, check, judged
 from roundwright.plan.outcome import Outcome, Status, StoppedBy
 from roundwright.plan.verdict import Finding, Grade, Verdict
-from tests.gate.small_class import Made, a_plan, steps_of, with_cell, with_person, with_spec
+from tests.gate.cases_pieces_and_handovers import with_chance
+from tests.gate.small_class import (
+    Made,
+    a_plan,
+    steps_of,
+    with_cell,
+    with_class,
+    with_person,
+    with_spec,
+)
 
 
 def a_document(made: Made, verdict: Verdict | None = None) -> PlanDocument:
@@ -17,7 +26,7 @@ def a_document(made: Made, verdict: Verdict | None = None) -> PlanDocument:
         problem=made.problem,
         outcome=Outcome(status=Status.FOUND, stopped_by=StoppedBy.BUDGET),
         verdict=verdict or Verdict(),
-        facts=Facts(),
+        facts=made.facts,
     )
 
 
@@ -91,3 +100,25 @@ def test_a_stored_verdict_is_not_believed() -> None:
     broken = with_cell(a_plan(), "p001", 1, steps=steps_of("cartwheel"))
     with pytest.raises(UnsafePlanError):
         check(a_document(broken, Verdict()))
+
+
+def test_a_class_that_ends_late_too_often_is_said_so_and_passes() -> None:
+    document = a_document(with_chance(a_plan(), 8400))
+    asked = {"chance_bp": 8400, "asked_bp": 9000}
+    for made in (check(document).document, judged(document)):
+        found = [f for f in made.verdict.findings if f.rule == "slot.chance"]
+        assert [f.figures for f in found] == [asked]
+        assert made.verdict.is_clear
+
+
+def test_the_chance_is_compared_with_what_is_asked_for_today() -> None:
+    document = a_document(with_chance(a_plan(), 8400))
+    today = with_spec(a_plan(), chance_on_time_bp=8400).problem
+    assert check(document, today).document.verdict.findings == ()
+
+
+def test_a_finding_of_lateness_stands_in_the_order_of_the_others() -> None:
+    made = with_chance(with_spec(a_plan(), slot_s=1700), 8400)
+    made = with_class(made, slot_s=1700)
+    rules = [f.rule for f in check(a_document(made)).document.verdict.findings]
+    assert rules == ["slot.chance", "slot.no_margin"]

@@ -2,12 +2,21 @@ from collections.abc import Callable
 
 import pytest
 
-from roundwright.plan.gate.judge import judge
 from roundwright.plan.gate.registry import GRADES
-from tests.gate import cases_class, cases_kit_and_load, cases_people, cases_unreadable
+from tests.gate import (
+    cases_choice,
+    cases_class,
+    cases_kit_and_load,
+    cases_people,
+    cases_pieces_and_handovers,
+    cases_rotating,
+    cases_unreadable,
+)
 from tests.gate.broken_plans import CASES, Case
+from tests.gate.small_class import verdict_of
 
-assert all((cases_class, cases_kit_and_load, cases_people, cases_unreadable))
+assert all((cases_choice, cases_class, cases_kit_and_load, cases_people, cases_unreadable))
+assert all((cases_pieces_and_handovers, cases_rotating))
 
 
 @pytest.mark.parametrize("build", CASES, ids=lambda build: build.__name__)
@@ -15,10 +24,10 @@ def test_the_rule_speaks_of_the_broken_plan_and_not_of_the_right_one(
     build: Callable[[], Case],
 ) -> None:
     case = build()
-    right = judge(case.right.core, case.right.problem)
+    right = verdict_of(case.right)
     assert right.is_clear, right.findings
     assert case.rule not in {f.rule for f in right.findings}
-    broken = judge(case.broken.core, case.broken.problem)
+    broken = verdict_of(case.broken)
     found = [f for f in broken.findings if f.rule == case.rule]
     assert found
     assert {f.grade for f in found} == {GRADES[case.rule]}

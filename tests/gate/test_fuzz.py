@@ -6,13 +6,19 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from roundwright.plan.core import Core
+from roundwright.plan.core import Core, PieceKind
 from roundwright.plan.gate.judge import judge
 from roundwright.plan.gate.words import words_of
 from tests.gate.cases_class import in_pairs
+from tests.gate.cases_pieces_and_handovers import handed, passed_on, with_piece
+from tests.gate.rotating_class import staggered, stations
 from tests.gate.small_class import Made, a_plan
 
-PLANS = (a_plan(), in_pairs())
+ROTATING = (
+    with_piece(with_piece(staggered(), why="walk", kind=PieceKind.COOL_DOWN)),
+    handed(with_piece(stations(), line_id="squat_line", versions={"p001": "air_squat"})),
+)
+PLANS = (a_plan(), in_pairs(), handed(passed_on()), *ROTATING)
 INTEGERS = st.one_of(st.integers(-3, 12), st.sampled_from([600, 7999, 9000, 10**6, 10**18]))
 ANYTHING = st.one_of(st.none(), INTEGERS, st.just(2.5), st.just(""), st.just([]))
 WORDS = ["p001", "p009", "row", "cartwheel", "burst_line", "left", "both", "reps", "seconds"]
@@ -87,7 +93,7 @@ def _read(dump: Any) -> Core | None:
         return None
 
 
-@settings(max_examples=250, deadline=None, derandomize=True)
+@settings(max_examples=400, deadline=None, derandomize=True)
 @given(mutated())
 def test_a_mutated_plan_gives_findings_and_words_but_no_exception(
     case: tuple[Made, Any],

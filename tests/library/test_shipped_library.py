@@ -74,7 +74,7 @@ def test_the_shipped_files_have_no_fault() -> None:
 def test_the_shipped_library_is_large_enough_for_a_class() -> None:
     library = shipped_catalogue()
     counts = (len(library.movements), len(library.lines), len(library.combinations))
-    assert counts == (35, 14, 6)
+    assert counts == (67, 32, 6)
     used = {slug for line in library.lines.values() for slug in line.versions}
     assert used == set(library.movements)
     in_parts = {part.line for each in library.combinations.values() for part in each.parts}
@@ -111,9 +111,13 @@ def test_the_first_version_of_each_line_is_for_a_first_class() -> None:
     assert {slug for slug, version in first.items() if version.demand(Demand.FLOOR_RISE)} == set()
 
 
-def test_only_the_box_jump_has_contacts_and_it_waits_for_eight_classes() -> None:
+def test_only_the_box_jump_and_its_practice_have_contacts_and_the_jump_waits_for_eight() -> None:
     library = shipped_catalogue()
-    assert [m.slug for m in library.movements.values() if m.contacts_a_rep] == ["box_jump"]
+    landing = {m.slug: m.contacts_a_rep for m in library.movements.values() if m.contacts_a_rep}
+    assert landing == {"box_jump": 1, "drop_and_hold": 1}
+    practice = library.lines["landing_drills"]
+    assert practice.versions[-1] == "drop_and_hold"
+    assert practice.min_classes_for("drop_and_hold") == 4
     line = library.lines["step_ups"]
     assert line.versions[-1] == "box_jump"
     assert line.min_classes_for("box_jump") == 8
@@ -165,6 +169,7 @@ def test_a_line_begins_with_the_pattern_it_stands_for() -> None:
         Pattern.TRUNK_ANTI_EXTENSION,
         Pattern.TRUNK_ANTI_ROTATION,
         Pattern.CARDIO,
+        Pattern.MOBILITY,
     } == set(patterns.values())
 
 
@@ -172,3 +177,14 @@ def test_no_text_claims_that_a_joint_is_spared_or_safe() -> None:
     text = "\n".join(shipped_texts().values()).casefold()
     for word in ("spare", "protects", "safe for", "harmless"):
         assert word not in text
+
+
+def test_what_warms_up_and_cools_down_lifts_nothing_and_is_never_hard() -> None:
+    pieces = [m for m in shipped_catalogue().movements.values() if m.pattern is Pattern.MOBILITY]
+    assert len(pieces) == 32
+    for movement in pieces:
+        assert movement.level <= 2
+        assert not movement.dumbbells_needed
+        assert movement.lifted_share is None
+        seated = any(need.use is KitUse.LIE_OR_SIT for need in movement.kit)
+        assert seated != bool(movement.demand(Demand.NEEDS_STANDING))

@@ -211,12 +211,6 @@ def test_who_can_do_no_version_gets_a_substitute_and_else_sits_out() -> None:
     assert [n.person_id for n in result.outcome.not_today] == ["p004"]
 
 
-@pytest.mark.parametrize("form", [ClassFormat.STATIONS, ClassFormat.STAGGERED])
-def test_formats_of_later_are_refused_in_words(form: ClassFormat) -> None:
-    with pytest.raises(BadInputError, match="come later"):
-        fitted(_problem(_two_versions(), 3, format=form))
-
-
 def test_an_alternating_combination_is_refused_in_words() -> None:
     library = _two_versions()
     both = a_combination("two", ("any_line", "both"), ("sit_line", "both"))

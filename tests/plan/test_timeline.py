@@ -28,6 +28,16 @@ def test_pairs_add_the_swap_and_list_a_position_for_each_group() -> None:
     assert (work.length_s, work.halves_s, work.positions) == (36, (30, 0), (1, 1, 1))
 
 
+def test_groups_ahead_stand_further_on_and_go_round() -> None:
+    spec = a_spec(*(("x_line", reps(8)),) * 3, warm_up_s=0, demonstration_s=0)
+    halves = {(1, k): (30,) for k in (1, 2, 3)}
+    timeline = make_timeline(spec, ClassFormat.STAGGERED, 1, halves, groups=2, offsets=(0, 2))
+    works = [w for w in timeline if w.kind is WindowKind.WORK]
+    assert [w.positions for w in works] == [(1, 3), (2, 1), (3, 2)]
+    assert [w.at_s for w in works] == [0, 45, 90]
+    assert all(w.halves_s == () for w in works)
+
+
 def test_nobody_at_a_place_leaves_no_window_and_no_change() -> None:
     spec = a_spec(("x_line", reps(8)), ("x_line", reps(8)), warm_up_s=0)
     timeline = make_timeline(spec, ClassFormat.TOGETHER, 1, {(1, 2): (30,)})

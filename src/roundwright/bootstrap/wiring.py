@@ -1,6 +1,8 @@
 """The only place that names adapters: who plans, reads, writes, prints, and tells the time."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 from typing import Literal
 
@@ -14,13 +16,15 @@ from roundwright.foundation.identifiers import SeededIds
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.optimise.fit import fit
-from roundwright.plan.document import PlanDocument
+from roundwright.plan.core import Core
+from roundwright.plan.document import ChanceOnTime, PlanDocument
 from roundwright.plan.gate.checked_plan import check
 from roundwright.plan.outcome import Budget
 from roundwright.plan.problem import Problem
+from roundwright.rehearsal.finishing_time import chance_on_time
 from roundwright.services.ports import Fit, IdsFor
 from roundwright.store.hall_folder import read_hall
-from roundwright.store.plan_files import read_plan, write_plan
+from roundwright.store.plan_files import KeptPlans, read_plan, read_plans, write_plan
 
 PaperSize = Literal["a4", "letter"]
 
@@ -84,6 +88,20 @@ class Adapters:
             Not a plan that this version reads.
         """
         return read_plan(path)
+
+    def kept_plans(self, folder: Path, days: Collection[date] | None = None) -> KeptPlans:
+        """Read the plans that a folder keeps, and name those that cannot be read.
+
+        Raises
+        ------
+        StoreError
+            The folder could not be listed.
+        """
+        return read_plans(folder, days)
+
+    def rehearse(self, core: Core, problem: Problem, seed: int) -> ChanceOnTime:
+        """Play a plan through and give its chance on time."""
+        return chance_on_time(core, problem, seed)
 
     def keep(self, document: PlanDocument, folder: Path) -> Path:
         """Write a plan into a folder and give its path.

@@ -3,32 +3,27 @@
 from datetime import date, datetime
 from enum import StrEnum
 from pathlib import Path
-from typing import Annotated, Any
+from typing import Annotated
 
 import typer
 
-from roundwright.bootstrap.wiring import Adapters, wired
+from roundwright.bootstrap.wiring import wired
 from roundwright.cli.faults_shown import print_json, tell_error
-from roundwright.cli.outcome_words import not_today_words, outcome_words
-from roundwright.cli.tables_shown import print_findings, print_plan, say
-from roundwright.foundation.errors import (
-    NoPlanError,
-    RoundwrightError,
-    StoreError,
-    UndecidedError,
-    UnsafePlanError,
+from roundwright.cli.kept_plan_shown import (
+    SHEET_KINDS,
+    draft_words,
+    plan_values,
+    print_kept_plan,
+    write_sheet,
 )
+from roundwright.cli.outcome_words import no_plan_error
 from roundwright.foundation.seeds import DEFAULT_SEED
-from roundwright.hall.hall import Hall
-from roundwright.plan.document import PlanDocument
-from roundwright.plan.outcome import Budget, Status
+from roundwright.plan.outcome import Budget
 from roundwright.services.check_plan import refusal_of
-from roundwright.services.count_plan import count_plan
-from roundwright.services.fit_class import FitRequest, FittedClass, fit_class
-from roundwright.services.names import Names, names_of
+from roundwright.services.fit_class import FitRequest, fit_class
+from roundwright.services.names import names_of
 
 FIT_SCHEMA = "roundwright.fit/1"
-SHEET_KINDS = (".pdf", ".html")
 
 
 class Paper(StrEnum):
@@ -85,81 +80,31 @@ def fit(
     hall = adapters.hall(hall_folder)
     request = FitRequest(class_id, day_of(on), seed, budget)
     fitted = fit_class(
-        hall, request, planner=adapters.planner, clock=adapters.clock, ids=adapters.ids
+        hall,
+        request,
+        planner=adapters.planner,
+        clock=adapters.clock,
+        ids=adapters.ids,
+        rehearse=adapters.rehearse,
     )
     names = names_of(fitted.problem, hall)
     if fitted.document is None:
-        error = _no_plan(fitted, names, hall)
+        units = hall.settings.units
+        error = no_plan_error(fitted.outcome, fitted.problem, names, units)
         more = {"outcome": fitted.outcome.model_dump(mode="json", by_alias=True)}
         raise typer.Exit(tell_error(error, as_json, more))
     document = fitted.document
     path = adapters.keep(document, out or hall_folder / "plans")
     refusal = refusal_of(document)
-    if sheet is not None and refusal is None:
-        _write_sheet(adapters, document, hall, sheet, paper or Paper(hall.settings.paper))
+    written = sheet if refusal is None else None
+    if written is not None:
+        write_sheet(adapters, document, hall, written, (paper or hall.settings.paper).value)
     if as_json:
-        _tell_json(document, path, refusal)
+        told = plan_values(document, path, refusal, FIT_SCHEMA)
+        print_json(told if refusal is None else refusal.as_problem() | {"plan": told})
     else:
-        _tell_words(document, names, hall, path, sheet if refusal is None else None)
+        print_kept_plan(document, names, hall, path, written)
     if refusal is not None:
         if not as_json:
-            tell_error(_draft_words(), as_json)
+            tell_error(draft_words(), as_json)
         raise typer.Exit(refusal.exit_code)
-
-
-def _no_plan(fitted: FittedClass, names: Names, hall: Hall) -> RoundwrightError:
-    units = hall.settings.units
-    lines = "\n".join(outcome_words(fitted.outcome, fitted.problem, names, units))
-    kind = NoPlanError if fitted.outcome.status is Status.IMPOSSIBLE else UndecidedError
-    return kind(lines)
-
-
-def _draft_words() -> UnsafePlanError:
-    return UnsafePlanError(
-        "The plan is kept as a draft: it may not be printed or started as it is.",
-        "Mend what stops it, then fit it again.",
-    )
-
-
-def _write_sheet(
-    adapters: Adapters, document: PlanDocument, hall: Hall, path: Path, paper: Paper
-) -> None:
-    content = adapters.sheet(document, hall)
-    if path.suffix.lower() == ".pdf":
-        made = adapters.sheet_pdf(content, paper.value)
-    else:
-        made = adapters.sheet_html(content, paper.value).encode("utf-8")
-    try:
-        path.write_bytes(made)
-    except OSError as error:
-        raise StoreError(f"The sheet could not be written to {path}: {error.strerror}.") from error
-
-
-def _tell_json(document: PlanDocument, path: Path, refusal: UnsafePlanError | None) -> None:
-    """Print the plan without its problem, which is health-classed and stays in the file."""
-    told: dict[str, Any] = {
-        "schema": FIT_SCHEMA,
-        "path": str(path),
-        "digest": document.core.digest,
-        "is_draft": refusal is not None,
-        "outcome": document.outcome.model_dump(mode="json", by_alias=True),
-        "verdict": document.verdict.model_dump(mode="json", by_alias=True),
-        "facts": document.facts.model_dump(mode="json", by_alias=True),
-        "core": document.core.model_dump(mode="json", by_alias=True),
-    }
-    print_json(told if refusal is None else refusal.as_problem() | {"plan": told})
-
-
-def _tell_words(
-    document: PlanDocument, names: Names, hall: Hall, path: Path, sheet: Path | None
-) -> None:
-    units = hall.settings.units
-    print_plan(document.core, document.problem, count_plan(document), names, units)
-    if document.outcome.status is Status.FOUND:
-        say("A better plan may exist; a larger budget searches on.")
-    for line in not_today_words(document.outcome, names):
-        say(line)
-    print_findings(document.verdict.findings, names)
-    say(f"Plan: {path}")
-    if sheet is not None:
-        say(f"Class sheet: {sheet}")

@@ -13,13 +13,17 @@ from roundwright.cli.count_command import count
 from roundwright.cli.faults_shown import tell_error, tell_unexpected, tell_usage
 from roundwright.cli.fit_command import fit
 from roundwright.cli.library_commands import library
+from roundwright.cli.plan_command import plan
+from roundwright.cli.rehearse_command import rehearse
 from roundwright.cli.serve_command import serve
 from roundwright.foundation.errors import RoundwrightError
 
 app = typer.Typer(name="roundwright", add_completion=False, rich_markup_mode=None)
 app.command()(fit)
+app.command()(plan)
 app.command()(check)
 app.command()(count)
+app.command()(rehearse)
 app.add_typer(library, name="library")
 app.command()(serve)
 

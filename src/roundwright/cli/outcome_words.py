@@ -1,9 +1,19 @@
 """Why there is no plan, in words: what clashes, and whom to speak to first."""
 
+from roundwright.foundation.errors import NoPlanError, RoundwrightError, UndecidedError
 from roundwright.plan.outcome import Outcome, Status
 from roundwright.plan.problem import Problem
+from roundwright.services.clash_words import clash_lines, way_lines
 from roundwright.services.names import Names
-from roundwright.web.clash_words import clash_lines
+
+
+def no_plan_error(
+    outcome: Outcome, problem: Problem, names: Names, mass_unit: str
+) -> RoundwrightError:
+    """Give the error of a search without a plan: impossible, or undecided."""
+    lines = "\n".join(outcome_words(outcome, problem, names, mass_unit))
+    kind = NoPlanError if outcome.status is Status.IMPOSSIBLE else UndecidedError
+    return kind(lines)
 
 
 def outcome_words(outcome: Outcome, problem: Problem, names: Names, mass_unit: str) -> list[str]:
@@ -24,6 +34,10 @@ def outcome_words(outcome: Outcome, problem: Problem, names: Names, mass_unit: s
     if outcome.status is Status.IMPOSSIBLE:
         lines.append("These cannot all hold:")
         lines += [f"- {w}" for w in clash_lines(outcome.clash, problem, names.people, mass_unit)]
+        ways = way_lines(outcome.ways_out, problem, names.people, mass_unit)
+        if ways:
+            lines.append("What would help:")
+            lines += [f"- {words}" for words in ways]
     else:
         lines.append("The search ended before it found a plan or proved that there is none.")
     return lines

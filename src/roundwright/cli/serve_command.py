@@ -1,25 +1,30 @@
-"""``roundwright serve``: fit a class and show its page on this machine."""
+"""``roundwright serve``: fit or plan a class and show its page on this machine."""
 
 import os
 import socket
 import sys
 import webbrowser
+from datetime import date
 from pathlib import Path
 from typing import Annotated
 
 import typer
 import uvicorn
+from fastapi import FastAPI
 
+from roundwright.bootstrap.planning import planner_process
 from roundwright.bootstrap.settings import Settings, read_settings
 from roundwright.bootstrap.wiring import Adapters, wired
+from roundwright.cli.class_making import ClassMaking
 from roundwright.cli.fit_command import OnDay, day_of
 from roundwright.demo.tern_quay import DEMO_CLASS, demo_hall_folder
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault
 from roundwright.hall.hall import Hall
-from roundwright.services.fit_class import FitRequest, fit_class
+from roundwright.plan.document import PlanDocument
+from roundwright.services.plan_class import days_looked_back
 from roundwright.web.application import make_application
-from roundwright.web.page_state import PageState, state_of_plan, state_without_plan
+from roundwright.web.planning_desk import PlanningDesk
 
 
 def serve(
@@ -41,21 +46,35 @@ def serve(
         int | None, typer.Option(metavar="PORT", help="The port; 8737 when left out.")
     ] = None,
     on: OnDay = None,
+    planned: Annotated[
+        bool, typer.Option("--plan", help="Begin with a planned class, not a fitted one.")
+    ] = False,
     no_open: Annotated[bool, typer.Option("--no-open", help="Do not open the browser.")] = False,
 ) -> None:
-    """Fit a class and show its page in the browser. Nothing is written."""
+    """Fit or plan a class and show its page in the browser. Nothing is written."""
     if (hall_folder is None) != demo:
         raise typer.BadParameter("give a hall's folder or --demo, one of the two")
     settings = read_settings({"host": host, "port": port})
     adapters = wired()
     hall = adapters.hall(hall_folder or demo_hall_folder())
-    request = FitRequest(_chosen_class(hall, class_id, demo), day_of(on))
-    application = make_application(_page(adapters, hall, request, settings.port))
+    chosen = _chosen_class(hall, class_id, demo)
+    day = day_of(on) or adapters.clock.today()
+    plans = () if hall_folder is None else _kept_plans(adapters, hall_folder / "plans", day)
+    with planner_process() as (worker, planner):
+        worker.start()
+        making = ClassMaking(adapters, hall, chosen, day, plans, planner, settings.port)
+        first = making.planned_first() if planned else making.fitted()
+        kept = making.kept_from_start() if planned else frozenset()
+        desk = PlanningDesk(first, making.choose, worker.stop, kept)
+        _serve(make_application(first, desk), settings, hall, open_it=not no_open)
+
+
+def _serve(application: FastAPI, settings: Settings, hall: Hall, *, open_it: bool) -> None:
     with _listening(settings) as listener:
         typer.echo(f"{hall.settings.name}: {settings.address}")
         typer.echo("Stop it with Ctrl+C.")
         sys.stdout.flush()
-        if not no_open and _has_screen():
+        if open_it and _has_screen():
             webbrowser.open(settings.address)
         server = uvicorn.Server(
             uvicorn.Config(
@@ -74,13 +93,11 @@ def serve(
             typer.echo("Stopped.")
 
 
-def _page(adapters: Adapters, hall: Hall, request: FitRequest, port: int) -> PageState:
-    fitted = fit_class(
-        hall, request, planner=adapters.planner, clock=adapters.clock, ids=adapters.ids
-    )
-    if fitted.document is None:
-        return state_without_plan(fitted.problem, fitted.outcome, hall, port)
-    return state_of_plan(fitted.document, hall, adapters.clock.stamp(), port)
+def _kept_plans(adapters: Adapters, folder: Path, day: date) -> tuple[PlanDocument, ...]:
+    found = adapters.kept_plans(folder, days_looked_back(day))
+    for fault in found.faults:
+        typer.echo(f"Not counted as recent work. {fault.in_words()}", err=True)
+    return found.plans
 
 
 def _chosen_class(hall: Hall, class_id: str | None, demo: bool) -> str:

@@ -3,6 +3,7 @@
 from roundwright.documents.floor_plan import floor_plan
 from roundwright.documents.kit_list import handover_lines, kit_rows
 from roundwright.documents.people_lines import effort_words, people_lines, usual_effort
+from roundwright.documents.piece_lines import piece_kit_rows, piece_lines
 from roundwright.documents.plan_view import PlanView, joined_names
 from roundwright.documents.running_order import (
     STRETCH_NAMES,
@@ -21,7 +22,7 @@ from roundwright.documents.standing_words import (
 )
 from roundwright.foundation.errors import UnsafePlanError
 from roundwright.hall.hall import Hall
-from roundwright.plan.core import WindowKind
+from roundwright.plan.core import PieceKind, WindowKind
 from roundwright.plan.gate.checked_plan import CheckedPlan
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.verdict import Finding, Grade
@@ -83,7 +84,7 @@ def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
         rest=rows[WindowKind.REST],
         after=tuple(row for row in (rows[WindowKind.COOL_DOWN],) if row is not None),
         usual_effort=effort_words(*usual_effort(view)),
-        kit=kit_rows(view),
+        kit=(*kit_rows(view), *piece_kit_rows(view)),
         handovers=handover_lines(view),
         floor=floor_plan(view),
         script=script_items(view),
@@ -96,6 +97,8 @@ def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
         questions=WALK_IN_QUESTIONS,
         printed_at=printed_at,
         plan_mark=f"plan {core.plan_id[:8]}, revision {core.revision}, {core.digest[:10]}",
+        warm_up=piece_lines(view, PieceKind.WARM_UP),
+        cool_down=piece_lines(view, PieceKind.COOL_DOWN),
     )
 
 

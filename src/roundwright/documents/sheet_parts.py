@@ -73,6 +73,25 @@ class BurstBlock:
 
 
 @dataclass(frozen=True, slots=True)
+class PieceLine:
+    """One piece of warm-up or cool-down: most people's version, and who does another or rests.
+
+    `how` says how often, where it is counted; `others` holds version and names;
+    `landings` holds name and words of another version in which people land.
+    """
+
+    name: str
+    length: str
+    how: str
+    set_up: str
+    steps: tuple[str, ...]
+    cue: str
+    others: tuple[tuple[str, tuple[str, ...]], ...]
+    landings: tuple[tuple[str, str], ...]
+    resting: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class KitRow:
     """What to set out: how many single pieces at most at once, and who uses it."""
 
@@ -177,3 +196,5 @@ class SheetContent:
     questions: tuple[str, ...]
     printed_at: str
     plan_mark: str
+    warm_up: tuple[PieceLine, ...] = ()
+    cool_down: tuple[PieceLine, ...] = ()

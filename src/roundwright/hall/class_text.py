@@ -11,6 +11,12 @@ from roundwright.foundation.instants import instant_of
 from roundwright.foundation.quantities import mass_g
 from roundwright.foundation.toml_lines import Path
 from roundwright.goals.class_wish import ClassWish, CountUnit, Pace
+from roundwright.hall.class_places import (
+    completing_faults,
+    exercises_by_place,
+    is_completed,
+    kept_places_words,
+)
 from roundwright.hall.file_text import TomlText, unknown_name
 from roundwright.hall.hall import MOST_PEOPLE
 from roundwright.hall.model_faults import model_of
@@ -42,6 +48,7 @@ def read_class(
         *_room(toml, around),
         *_people(toml, around),
         *_exercises(toml, around),
+        *completing_faults(toml),
         *_burst(toml, around),
         *_keep(toml, around),
         *_ban(toml, around),
@@ -146,6 +153,8 @@ def _how_many(toml: TomlText, count: int) -> list[Fault]:
 
 
 def _exercises(toml: TomlText, around: ClassSurroundings) -> list[Fault]:
+    if not toml.values.get("exercise") and toml.values.get("places"):
+        return []
     if not toml.values.get("exercise"):
         return [toml.fault("field.missing", ("exercise",), expected="at least one [[exercise]]")]
     faults = []
@@ -177,7 +186,11 @@ def _count(
     count = row.get("count")
     if count is None:
         expected = 'count = { value = 12, unit = "reps" }, as the pace is counted'
-        return [] if timed else [toml.fault("field.missing", (*path, "count"), expected=expected)]
+        return (
+            []
+            if timed or is_completed(toml)
+            else [toml.fault("field.missing", (*path, "count"), expected=expected)]
+        )
     unit = count.get("unit") if isinstance(count, dict) else None
     if not isinstance(unit, str) or unit not in tuple(CountUnit):
         return []
@@ -222,7 +235,7 @@ def _keep(toml: TomlText, around: ClassSurroundings) -> list[Fault]:
     given = toml.values.get("people", "all")
     people = frozenset(n for n in given if isinstance(n, str)) if isinstance(given, list) else None
     known = around.people if people is None else people
-    exercises = [str(row.get("exercise", "")) for _, row in toml.tables("exercise")]
+    standing = exercises_by_place(toml)
     faults = []
     for place, row in toml.tables("keep"):
         path: Path = ("keep", place)
@@ -232,11 +245,10 @@ def _keep(toml: TomlText, around: ClassSurroundings) -> list[Fault]:
             faults.append(unknown_name(toml, (*path, "person"), person, known, expected))
         exercise = None
         if isinstance(position, int) and position >= 1:
-            if position > len(exercises):
-                expected = f"1 to {len(exercises)}"
+            exercise = standing.get(position)
+            if exercise is None:
+                expected = kept_places_words(toml, standing)
                 faults.append(toml.fault("field.range", (*path, "position"), position, expected))
-            else:
-                exercise = exercises[position - 1]
         if isinstance(version, str):
             faults += _kept_version(toml, (*path, "version"), version, exercise, around.catalogue)
         faults += _kept_mass(toml, (*path, "mass"), row.get("mass"), around.masses_g)

@@ -94,6 +94,8 @@ def class_text(wish: ClassWish) -> str:
         "format": wish.format.value,
         "coaches": wish.coaches,
         "rounds": wish.rounds,
+        "rounds_choice": list(wish.rounds_choice),
+        "places": wish.places,
         "pace": wish.pace.value,
         "work": _duration(wish.work_s),
         "change": _duration(wish.change_s),
@@ -117,6 +119,7 @@ def class_text(wish: ClassWish) -> str:
     exercises: list[Fields] = [
         {
             "exercise": entry.exercise,
+            "position": entry.position,
             "count": _count(entry.count),
         }
         for entry in wish.exercise

@@ -18,6 +18,7 @@ from roundwright.people.demand_caps import effective_limits
 from roundwright.people.person import Person
 from roundwright.people.strength_prior import body_mass_g, prior_capacities
 from roundwright.plan.cost_table import CostTable
+from roundwright.plan.piece_table import PIECE_LINES
 from roundwright.plan.problem import ClassSpec, PlannedExercise, Problem, ProblemPerson
 from roundwright.plan.rule_table import RuleTable
 
@@ -66,6 +67,7 @@ def build_problem(
         raise _bad(class_id, "field.time", "start", str(error)) from error
     substitutes = standing_in(hall.catalogue)
     used = {e.exercise for e in wish.exercise} | set(substitutes)
+    used |= hall.catalogue.lines.keys() & set(PIECE_LINES)
     if wish.burst is not None:
         used.add(wish.burst.line)
     return Problem(

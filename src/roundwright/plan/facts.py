@@ -2,11 +2,11 @@
 
 from roundwright.plan.core import Core
 from roundwright.plan.count import count_of
-from roundwright.plan.document import Facts, PersonFacts
+from roundwright.plan.document import ChanceOnTime, Facts, PersonFacts
 from roundwright.plan.problem import Problem
 
 
-def facts_of(core: Core, problem: Problem) -> Facts:
+def facts_of(core: Core, problem: Problem, chance: ChanceOnTime | None = None) -> Facts:
     """Give the totals that follow from a core.
 
     Parameters
@@ -15,6 +15,8 @@ def facts_of(core: Core, problem: Problem) -> Facts:
         The plan itself.
     problem : Problem
         What it answers to.
+    chance : ChanceOnTime, optional
+        How often it ends within its slot, where it has been played through.
 
     Returns
     -------
@@ -29,6 +31,7 @@ def facts_of(core: Core, problem: Problem) -> Facts:
     count = count_of(core, problem)
     return Facts(
         total_s=count.total_s,
+        chance_on_time=chance,
         people=tuple(
             PersonFacts(
                 person_id=person.person_id,

@@ -5,6 +5,7 @@ from pydantic import Field
 from roundwright.foundation.identifiers import Slug
 from roundwright.foundation.model import Stored
 from roundwright.goals.class_wish import ClassFormat, Count
+from roundwright.plan.piece_table import PIECE_LINES
 from roundwright.plan.problem import PlannedExercise, Problem
 
 
@@ -62,9 +63,12 @@ class PlanningProblem(Stored):
                 "chosen_by": "coach" if all_kept else "tool",
             }
         )
+        library = self.base.library
         used = {e.exercise_id for e in exercises} | set(self.base.substitutes)
+        used |= {
+            r.exercise_id for r in self.base.recent.exercises if library.has_exercise(r.exercise_id)
+        }
+        used |= library.lines.keys() & set(PIECE_LINES)
         if spec.burst is not None:
             used.add(spec.burst.line)
-        return self.base.model_copy(
-            update={"spec": spec, "library": self.base.library.only(frozenset(used))}
-        )
+        return self.base.model_copy(update={"spec": spec, "library": library.only(frozenset(used))})

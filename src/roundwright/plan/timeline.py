@@ -13,9 +13,17 @@ Halves = Mapping[tuple[int, int], tuple[int, ...]]
 
 
 def make_timeline(
-    spec: ClassSpec, class_format: ClassFormat, rounds: int, halves: Halves, groups: int = 1
+    spec: ClassSpec,
+    class_format: ClassFormat,
+    rounds: int,
+    halves: Halves,
+    groups: int = 1,
+    offsets: Sequence[int] = (),
 ) -> tuple[Window, ...]:
-    """Make the timeline of a class in which all groups work the same position at once.
+    """Make the timeline of a class: one work window for each interval of a round.
+
+    Together and in pairs all groups work the same position in an interval; in
+    stations and staggered groups each group stands `offsets` further on.
 
     Parameters
     ----------
@@ -25,11 +33,13 @@ def make_timeline(
         `pairs` adds the partner swap to each work window.
     rounds : int
         How many rounds the class has.
-    halves : mapping of (round, position) to tuple of int
-        Seconds of work: one part together, two halves in pairs. What is not
+    halves : mapping of (round, interval) to tuple of int
+        Seconds of work: two halves in pairs, else one part. What is not
         there, or all 0, has no window and no change.
     groups : int
         How many groups there are; each work window lists a position for each.
+    offsets : sequence of int, optional
+        How many positions each group is ahead; none: all work the same position.
 
     Returns
     -------
@@ -37,13 +47,14 @@ def make_timeline(
         In order; windows of length 0 are left out.
     """
     made: list[Window] = []
+    ahead = tuple(offsets) or (0,) * groups
     at_s = 0
 
     def add(
         kind: WindowKind,
         length_s: int,
         round_number: int = 0,
-        position: int | None = None,
+        interval: int | None = None,
         parts: tuple[int, ...] = (),
     ) -> None:
         nonlocal at_s
@@ -55,7 +66,9 @@ def make_timeline(
                 length_s=length_s,
                 kind=kind,
                 round=round_number,
-                positions=() if position is None else (position,) * groups,
+                positions=()
+                if interval is None
+                else tuple(position_in(interval, o, spec.positions) for o in ahead),
                 halves_s=parts,
             )
         )
@@ -65,13 +78,13 @@ def make_timeline(
     add(WindowKind.WARM_UP, spec.warm_up_s)
     add(WindowKind.DEMONSTRATION, spec.demonstration_s)
     for round_number in range(1, rounds + 1):
-        for position in range(1, spec.positions + 1):
-            work = halves.get((round_number, position), ())
+        for interval in range(1, spec.positions + 1):
+            work = halves.get((round_number, interval), ())
             if not any(work):
                 continue
             swap_s = spec.partner_swap_s if in_pairs else 0
             parts = tuple(work) if in_pairs else ()
-            add(WindowKind.WORK, sum(work) + swap_s, round_number, position, parts)
+            add(WindowKind.WORK, sum(work) + swap_s, round_number, interval, parts)
             add(WindowKind.CHANGE, spec.change_s, round_number)
         is_last = round_number == rounds
         if spec.burst is not None and has_burst_after(spec, round_number, rounds):
@@ -80,6 +93,11 @@ def make_timeline(
             add(WindowKind.REST, spec.rest_s, round_number)
     add(WindowKind.COOL_DOWN, spec.cool_down_s)
     return tuple(made)
+
+
+def position_in(interval: int, offset: int, positions: int) -> int:
+    """Give where a group stands in an interval of a round, both counted from 1."""
+    return (interval - 1 + offset) % positions + 1
 
 
 def has_burst_after(spec: ClassSpec, round_number: int, rounds: int) -> bool:

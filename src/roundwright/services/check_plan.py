@@ -5,6 +5,7 @@ from typing import Literal
 
 from roundwright.foundation.errors import UnsafePlanError
 from roundwright.hall.hall import Hall
+from roundwright.plan.build_planning import build_chosen
 from roundwright.plan.build_problem import build_problem
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.checked_plan import check
@@ -49,8 +50,7 @@ def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
     """
     problem = document.problem
     if hall is not None:
-        booked = document.core.class_
-        problem = build_problem(hall, booked.class_id, booked.starts_on)
+        problem = _problem_today(document, hall)
     verdict = judge(document.core, problem)
     return PlanCheck(
         verdict=verdict,
@@ -58,6 +58,13 @@ def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
         against="plan" if hall is None else "today",
         refusal=refusal_of(document, problem),
     )
+
+
+def _problem_today(document: PlanDocument, hall: Hall) -> Problem:
+    booked = document.core.class_
+    if document.problem.spec.chosen_by == "tool":
+        return build_chosen(hall, document.core, document.problem.recent)
+    return build_problem(hall, booked.class_id, booked.starts_on)
 
 
 def refusal_of(document: PlanDocument, problem: Problem | None = None) -> UnsafePlanError | None:

@@ -4,16 +4,17 @@ from dataclasses import dataclass
 from datetime import date
 
 from roundwright.foundation.canonical import digest_of_json
-from roundwright.foundation.errors import UnsafePlanError
+from roundwright.foundation.errors import BadInputError
+from roundwright.foundation.faults import Fault
 from roundwright.foundation.seeds import DEFAULT_SEED
+from roundwright.goals.class_wish import ClassWish
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_problem import build_problem
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.facts import facts_of
-from roundwright.plan.gate.judge import judge
 from roundwright.plan.outcome import Budget, Outcome
 from roundwright.plan.problem import Problem
-from roundwright.services.ports import Clock, IdsFor, Planner
+from roundwright.services.judged_plan import judged_plan
+from roundwright.services.ports import Clock, IdsFor, Planner, Rehearse
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,7 +41,13 @@ class FittedClass:
 
 
 def fit_class(
-    hall: Hall, request: FitRequest, *, planner: Planner, clock: Clock, ids: IdsFor
+    hall: Hall,
+    request: FitRequest,
+    *,
+    planner: Planner,
+    clock: Clock,
+    ids: IdsFor,
+    rehearse: Rehearse | None = None,
 ) -> FittedClass:
     """Fit one class of a hall.
 
@@ -52,6 +59,8 @@ def fit_class(
         Which class and when; equal requests on an equal hall give an equal plan id.
     planner, clock, ids
         The adapters: who searches, who times it, who gives the plan its id.
+    rehearse : Rehearse, optional
+        Who plays the plan through; without it no chance on time is given.
 
     Returns
     -------
@@ -68,6 +77,7 @@ def fit_class(
         When the planner's plan is refused by the gate: a fault of ours, never shown as a plan.
     """
     problem = build_problem(hall, request.class_id, request.on or clock.today())
+    _refuse_open_places(hall.classes[request.class_id], request.class_id)
     digest = digest_of_json(problem.model_dump(mode="json", by_alias=True))
     plan_id = ids(request.seed, f"plan:{request.budget.value}:{digest}").new_id()
     began_ms = clock.monotonic_ms()
@@ -75,19 +85,21 @@ def fit_class(
     outcome = found.outcome.model_copy(update={"wall_ms": clock.monotonic_ms() - began_ms})
     if found.core is None:
         return FittedClass(problem, outcome, None)
-    verdict = judge(found.core, problem)
-    if verdict.is_refused:
-        rules = sorted({finding.rule for finding in verdict.findings if finding.grade == "never"})
-        raise UnsafePlanError(
-            f"The plan that was made for {request.class_id} breaks {', '.join(rules)}."
-            " It was thrown away.",
-            "This is a fault of ours, not of your files: report it with the class's file.",
-        )
-    document = PlanDocument(
-        core=found.core,
-        problem=problem,
-        outcome=outcome,
-        verdict=verdict,
-        facts=facts_of(found.core, problem),
-    )
+    document = judged_plan(found.core, problem, outcome, request.seed, rehearse)
     return FittedClass(problem, outcome, document)
+
+
+def _refuse_open_places(wish: ClassWish, class_id: str) -> None:
+    """Refuse a class that is to be completed: a fit takes the exercises as they are."""
+    is_open = not wish.exercise or (wish.places or 0) > len(wish.exercise)
+    if not is_open and not any(e.position for e in wish.exercise):
+        return
+    fault = Fault(
+        code="field.value",
+        file=f"classes/{class_id}.toml",
+        field="places",
+        value=str(wish.places or ""),
+        expected="as many exercises as places, in their order",
+        remedy="This class is to be completed: plan it, do not fit it.",
+    )
+    raise BadInputError([fault])

@@ -5,7 +5,9 @@ from typing import Protocol
 
 from roundwright.foundation.identifiers import IdSource
 from roundwright.plan.core import Core
-from roundwright.plan.outcome import Budget, Outcome
+from roundwright.plan.document import ChanceOnTime
+from roundwright.plan.outcome import Budget, Clash, Outcome, WayOut
+from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
 
 
@@ -26,6 +28,53 @@ class Planner(Protocol):
 
     def fit(self, problem: Problem, *, seed: int, budget: Budget, plan_id: str) -> Fit:
         """Search the plan of least overrun, then least price, within counted work."""
+
+
+class Planned(Protocol):
+    """What a choice of class gives back: the class chosen, its core, and how it ended."""
+
+    @property
+    def problem(self) -> Problem | None:
+        """The class with its exercises, None when there is none."""
+
+    @property
+    def core(self) -> Core | None:
+        """The plan of that class, None when impossible or undecided."""
+
+    @property
+    def outcome(self) -> Outcome:
+        """Status, cost, bound and what it took."""
+
+
+class ClassPlanner(Protocol):
+    """Who chooses exercises, order, format and rounds."""
+
+    def plan(
+        self, planning: PlanningProblem, *, seed: int, budget: Budget, plan_id: str
+    ) -> Planned:
+        """Search the class of least overrun, then least price, within counted work."""
+
+
+class Rehearse(Protocol):
+    """Who plays a plan through."""
+
+    def __call__(self, core: Core, problem: Problem, seed: int) -> ChanceOnTime:
+        """Give the chance that the class ends within its slot."""
+
+
+class Adviser(Protocol):
+    """Who says why there is no class, what would help, and what is worth buying."""
+
+    def why_not(self, planning: PlanningProblem, seed: int, budget: Budget) -> tuple[Clash, ...]:
+        """Give the smallest set of things that cannot all hold."""
+
+    def ways_out(
+        self, planning: PlanningProblem, clash: tuple[Clash, ...], seed: int, budget: Budget
+    ) -> tuple[WayOut, ...]:
+        """Give changes that were solved again and help, the kindest first."""
+
+    def shopping(self, problem: Problem, core: Core, seed: int) -> tuple[WayOut, ...]:
+        """Give what would help most if the hall had it, the best first."""
 
 
 class Clock(Protocol):

@@ -8,6 +8,9 @@ import json
 import os
 import re
 import tempfile
+from collections.abc import Collection
+from dataclasses import dataclass
+from datetime import date
 from pathlib import Path
 
 from pydantic import ValidationError
@@ -26,6 +29,7 @@ from roundwright.store.hall_folder import sync_folder
 LARGEST_PLAN = 50_000_000
 """Bytes; a class of 60 people makes about one million. Our choice."""
 
+_FILE = re.compile(r"^[0-9a-f-]{36}\.r[0-9]{1,6}\.json$")
 _SCHEMA = re.compile(r"^roundwright\.plan/(\d+)$")
 
 
@@ -64,6 +68,65 @@ def read_plan(path: Path) -> PlanDocument:
             for detail in error.errors(include_url=False, include_input=False)
         ]
     raise BadInputError(faults)
+
+
+@dataclass(frozen=True, slots=True)
+class KeptPlans:
+    """The plans of a folder in the order in which they were kept, and what could not be read."""
+
+    plans: tuple[PlanDocument, ...]
+    faults: tuple[Fault, ...] = ()
+
+
+def read_plans(folder: Path, days: Collection[date] | None = None) -> KeptPlans:
+    """Read every plan of a folder; a bad file is named as a fault and the others are given.
+
+    Parameters
+    ----------
+    folder : Path
+        Where plans are kept; one that is not there holds none.
+    days : collection of date, optional
+        Only plans of classes on these days are given; all when left out.
+
+    Raises
+    ------
+    StoreError
+        The folder cannot be listed.
+    """
+    if not folder.is_dir():
+        return KeptPlans(())
+    try:
+        paths = sorted(
+            (path for path in folder.iterdir() if _FILE.match(path.name)),
+            key=lambda path: (path.stat().st_mtime_ns, path.name),
+        )
+    except OSError as error:
+        raise StoreError(f"The folder '{folder.name}' of plans cannot be read.") from error
+    plans: list[PlanDocument] = []
+    faults: list[Fault] = []
+    for path in paths:
+        try:
+            document = None if _is_of_another_day(path, days) else read_plan(path)
+        except BadInputError as error:
+            faults += error.faults
+        except (StoreError, NotFoundError) as error:
+            faults.append(Fault(code="file.missing", file=path.name, expected=error.detail))
+        else:
+            plans += [] if document is None else [document]
+    return KeptPlans(tuple(plans), tuple(faults))
+
+
+def _is_of_another_day(path: Path, days: Collection[date] | None) -> bool:
+    """Look at a plan's day before all of it is checked; what cannot be seen is read whole."""
+    if days is None:
+        return False
+    try:
+        if path.stat().st_size > LARGEST_PLAN:
+            return False
+        booked = json.loads(path.read_bytes())["core"]["class"]
+        return date.fromisoformat(booked["starts_on"]) not in days
+    except (OSError, ValueError, TypeError, LookupError, RecursionError):
+        return False
 
 
 def plan_bytes(document: PlanDocument) -> bytes:

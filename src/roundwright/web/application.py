@@ -17,6 +17,8 @@ from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
 from roundwright.foundation.errors import NoPlanError, RoundwrightError, UnsafePlanError
 from roundwright.web.guard import HEADERS, Guard
 from roundwright.web.page_state import PageState, Standing
+from roundwright.web.planning_desk import PlanningDesk
+from roundwright.web.planning_routes import add_planning_routes
 from roundwright.web.problem_pages import add_problem_pages
 from roundwright.web.templating import page
 from roundwright.web.verdict_words import verdict_words
@@ -25,31 +27,40 @@ FONTS = ("Barlow-Regular.ttf", "Barlow-Medium.ttf", "Barlow-SemiBold.ttf", "Barl
 LASTING = {"cache-control": "public, max-age=86400"}
 
 
-def make_application(state: PageState) -> FastAPI:
+def make_application(state: PageState, desk: PlanningDesk | None = None) -> FastAPI:
     """Make the application that serves one class on loopback.
 
     Parameters
     ----------
     state : PageState
-        What it shows; it never changes while it is served.
+        What it shows; without a desk it never changes while it is served.
+    desk : PlanningDesk, optional
+        Who has other classes chosen, and holds the one that is shown.
     """
     app = FastAPI(title="Roundwright", docs_url=None, redoc_url=None, openapi_url=None)
     app.add_middleware(Guard, port=state.port)
     add_problem_pages(app)
-    _add_class_routes(app, state)
+    _add_class_routes(app, state, desk)
+    if desk is not None:
+        add_planning_routes(app, desk)
     _add_static_routes(app)
     return app
 
 
-def _add_class_routes(app: FastAPI, state: PageState) -> None:
+def _add_class_routes(app: FastAPI, first: PageState, desk: PlanningDesk | None) -> None:
+    def shown() -> PageState:
+        return first if desk is None else desk.state
+
     @app.get("/")
     def class_page() -> HTMLResponse:
         """Show the class."""
+        state, view = shown(), None if desk is None else desk.view()
         if state.sheet is None:
-            return page("no_sheet.html", state=state)
+            return page("no_sheet.html", state=state, desk=view)
         return page(
             "class_page.html",
             state=state,
+            desk=view,
             sheet=state.sheet,
             verdict=verdict_words(state.sheet),
             floor_svg=Markup(floor_plan_svg(state.sheet.floor)),
@@ -59,6 +70,7 @@ def _add_class_routes(app: FastAPI, state: PageState) -> None:
     @app.get("/sheet.pdf")
     def sheet_pdf(paper: Literal["a4", "letter"] | None = None) -> Response:
         """Give the class sheet as a PDF."""
+        state = shown()
         _sheet_of(state)
         if state.pdf is None:
             raise _no_sheet(state)
@@ -72,6 +84,7 @@ def _add_class_routes(app: FastAPI, state: PageState) -> None:
     @app.get("/sheet.html")
     def sheet_html() -> HTMLResponse:
         """Give the class sheet as one plain page; only its own style is allowed in."""
+        state = shown()
         policy = HEADERS["content-security-policy"] + f"; style-src {style_hash(state.paper)}"
         return HTMLResponse(
             class_sheet_html(_sheet_of(state), state.paper),
@@ -81,6 +94,7 @@ def _add_class_routes(app: FastAPI, state: PageState) -> None:
     @app.get("/core.json")
     def core_json() -> JSONResponse:
         """Give the core of the plan: no names, no health values."""
+        state = shown()
         if state.core is None:
             raise _no_sheet(state)
         return JSONResponse(state.core.model_dump(mode="json", by_alias=True))
@@ -88,7 +102,7 @@ def _add_class_routes(app: FastAPI, state: PageState) -> None:
     @app.get("/healthz")
     def healthz() -> JSONResponse:
         """Say that the page is served, and how the class stands."""
-        return JSONResponse({"serving": True, "standing": state.standing.value})
+        return JSONResponse({"serving": True, "standing": shown().standing.value})
 
 
 def _add_static_routes(app: FastAPI) -> None:

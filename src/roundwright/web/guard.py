@@ -1,17 +1,18 @@
-"""Who may ask, and what every answer carries: the host check and the security headers."""
+"""Who may ask, and what every answer carries: host and origin check, security headers."""
 
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 LOOPBACK_NAMES = ("127.0.0.1", "localhost", "[::1]")
+READING = ("GET", "HEAD")
 HEADERS = {
     "content-security-policy": (
-        "default-src 'self'; base-uri 'none'; form-action 'none'; object-src 'none'; "
+        "default-src 'self'; base-uri 'none'; form-action 'self'; object-src 'none'; "
         "frame-ancestors 'none'"
     ),
     "x-content-type-options": "nosniff",
-    "referrer-policy": "no-referrer",
+    "referrer-policy": "same-origin",
     "cross-origin-opener-policy": "same-origin",
     "cross-origin-resource-policy": "same-origin",
     "cache-control": "no-store",
@@ -19,7 +20,7 @@ HEADERS = {
 
 
 class Guard:
-    """Refuse foreign host names and set headers that a route did not set itself.
+    """Refuse foreign hosts and foreign buttons; set headers that a route did not set itself.
 
     Parameters
     ----------
@@ -46,7 +47,8 @@ class Guard:
                     headers.setdefault(name, value)
             await send(message)
 
-        host = Headers(scope=scope).get("host", "").lower()
+        given = Headers(scope=scope)
+        host = given.get("host", "").lower()
         if host not in self._hosts:
             refusal = PlainTextResponse(
                 "This page answers only on this computer, at the address it was opened with.\n",
@@ -54,4 +56,16 @@ class Guard:
             )
             await refusal(scope, receive, send_with_headers)
             return
+        if scope["method"] not in READING and not _is_own_button(given, scope, host):
+            refusal = PlainTextResponse(
+                "This was not pressed on the page itself, so nothing was done.\n", status_code=403
+            )
+            await refusal(scope, receive, send_with_headers)
+            return
         await self._app(scope, receive, send_with_headers)
+
+
+def _is_own_button(given: Headers, scope: Scope, host: str) -> bool:
+    """Say whether a request that changes something comes from a page of this address."""
+    site = given.get("sec-fetch-site", "same-origin")
+    return given.get("origin", "") == f"{scope['scheme']}://{host}" and site == "same-origin"

@@ -17,7 +17,8 @@ from roundwright.plan.gate.checked_plan import check, judged
 from roundwright.plan.outcome import Outcome, Status
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Grade
-from roundwright.web.clash_words import clash_lines
+from roundwright.services.clash_words import clash_lines, way_lines
+from roundwright.services.class_reasons import balance_words, chance_words, line_up_words
 
 PdfMaker = Callable[[str], bytes]
 
@@ -35,7 +36,9 @@ class Standing(StrEnum):
 class PageState:
     """Everything that the page of one class shows, and the port it is served on.
 
-    `stops` says what makes the plan a draft, `clash` what cannot all hold;
+    `stops` says what makes the plan a draft, `clash` what cannot all hold and
+    `ways_out` what would help; `why` says why the exercises are these and `on_time` how
+    often the class ends within its slot;
     `sheet`, `core` and `pdf` are there as far as the standing allows.
     """
 
@@ -53,6 +56,9 @@ class PageState:
     core: Core | None = None
     sheet: SheetContent | None = None
     pdf: PdfMaker | None = None
+    why: tuple[str, ...] = ()
+    on_time: str = ""
+    ways_out: tuple[str, ...] = ()
 
 
 def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int) -> PageState:
@@ -68,6 +74,7 @@ def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int
     view = PlanView(document=draft, names=names, units=hall.settings.units)
     stops = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.STOP))
     advice = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.ADVISE))
+    chance = draft.facts.chance_on_time
     sheet = None if stops else sheet_of(check(document), hall, printed_at)
     return PageState(
         hall=hall.settings.name,
@@ -83,6 +90,8 @@ def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int
         core=draft.core,
         sheet=sheet,
         pdf=partial(_pdf, sheet) if sheet else None,
+        why=(line_up_words(draft), balance_words(draft)),
+        on_time=chance_words(chance) if chance is not None else "",
     )
 
 
@@ -99,6 +108,7 @@ def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int
         port=port,
         standing=Standing.IMPOSSIBLE if impossible else Standing.UNDECIDED,
         clash=clash_lines(outcome.clash, problem, names, hall.settings.units),
+        ways_out=way_lines(outcome.ways_out, problem, names, hall.settings.units),
         found=found_words(outcome),
     )
 

@@ -9,6 +9,7 @@ from roundwright.foundation.errors import ChangedMeanwhileError, UnsafePlanError
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.judge import judge
+from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Finding, Verdict
@@ -90,7 +91,7 @@ def check(document: PlanDocument, problem: Problem | None = None) -> CheckedPlan
     UnsafePlanError
         When any finding says never or stop.
     """
-    verdict = judge(document.core, problem or document.problem)
+    verdict = _verdict_of(document, problem or document.problem)
     if not verdict.is_clear:
         raise _refusal(tuple(f for f in verdict.findings if f.grade != "advise"), document)
     return CheckedPlan(_with(document, verdict), _SEAL)
@@ -104,10 +105,14 @@ def judged(document: PlanDocument, problem: Problem | None = None) -> PlanDocume
     UnsafePlanError
         When any finding says never.
     """
-    verdict = judge(document.core, problem or document.problem)
+    verdict = _verdict_of(document, problem or document.problem)
     if verdict.is_refused:
         raise _refusal(tuple(f for f in verdict.findings if f.grade == "never"), document)
     return _with(document, verdict)
+
+
+def _verdict_of(document: PlanDocument, problem: Problem) -> Verdict:
+    return with_late_finding(judge(document.core, problem), document.facts, problem)
 
 
 def _with(document: PlanDocument, verdict: Verdict) -> PlanDocument:

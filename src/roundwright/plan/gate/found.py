@@ -1,9 +1,32 @@
 """How a rule writes down what it found, so that every finding looks alike."""
 
+from collections.abc import Iterable
+
 from roundwright.plan.gate.reading import BurstWork, Work
 from roundwright.plan.verdict import Finding, Grade
 
 Figures = dict[str, int | str]
+_ORDER = {Grade.NEVER: 0, Grade.STOP: 1, Grade.ADVISE: 2}
+
+
+def in_order(findings: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Give findings once each: by grade, rule, persons, positions, round and figures."""
+    unique: dict[tuple[object, ...], Finding] = {}
+    for finding in findings:
+        unique.setdefault(_key(finding), finding)
+    return tuple(unique[key] for key in sorted(unique))
+
+
+def _key(finding: Finding) -> tuple[object, ...]:
+    figures = tuple(sorted((k, str(v)) for k, v in finding.figures.items()))
+    return (
+        _ORDER[finding.grade],
+        finding.rule,
+        finding.persons,
+        finding.positions,
+        finding.round,
+        figures,
+    )
 
 
 def at_work(rule: str, grade: Grade, work: Work, **figures: int | str) -> Finding:

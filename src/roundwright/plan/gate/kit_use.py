@@ -7,7 +7,7 @@ from roundwright.kit.inventory import KitItem
 from roundwright.library.movement import KitNeed, Movement
 from roundwright.library.vocabulary import KitKind, KitUse
 from roundwright.plan.core import KitUnits
-from roundwright.plan.gate.reading import Reading
+from roundwright.plan.gate.reading import Reading, Work
 from roundwright.plan.problem import Problem, ProblemPerson
 
 CARRYING = frozenset({KitUse.STEP_ON, KitUse.JUMP_ON, KitUse.LIE_OR_SIT})
@@ -140,19 +140,24 @@ def stock(problem: Problem) -> Counter[Thing]:
     return held
 
 
-def used_at(reading: Reading, position: int, round_number: int) -> Counter[Thing]:
-    """Give the units used in one work window: by all together, in pairs by the larger halves."""
+def used_by(work: Work) -> Counter[Thing]:
+    """Give the units that one person uses at one place."""
+    used: Counter[Thing] = Counter()
+    if work.cell.unit_mass_g:
+        used[work.cell.unit_mass_g] += work.cell.units
+    for kit in work.cell.kit:
+        used[kit.item_id] += kit.units
+    return used
+
+
+def used_at_once(reading: Reading, works: Iterable[Work]) -> Counter[Thing]:
+    """Give the units that works of one window use: all at once, in pairs by the larger halves."""
     halves: dict[tuple[int, bool], Counter[Thing]] = {}
     group_of = {p: n for n, group in enumerate(reading.groups) for p in group}
-    for work in reading.works_at(position, round_number):
-        mine: Counter[Thing] = Counter()
-        if work.cell.unit_mass_g:
-            mine[work.cell.unit_mass_g] += work.cell.units
-        for kit in work.cell.kit:
-            mine[kit.item_id] += kit.units
+    for work in works:
         second = reading.in_pairs and reading.in_second_half(work.person_id)
         group = group_of.get(work.person_id, -1) if reading.in_pairs else 0
-        halves.setdefault((group, second), Counter()).update(mine)
+        halves.setdefault((group, second), Counter()).update(used_by(work))
     used: Counter[Thing] = Counter()
     for group in {g for g, _ in halves}:
         used.update(halves.get((group, False), Counter()) | halves.get((group, True), Counter()))

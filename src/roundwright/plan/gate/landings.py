@@ -1,8 +1,11 @@
-"""How many landings and rope skips a person does over the class, bursts included."""
+"""How many landings and rope skips a person does over the class, bursts and practice included."""
 
 from roundwright.plan.gate.reading import BurstWork, Reading
 from roundwright.plan.gate.recount import milliseconds
 from roundwright.plan.problem import Problem
+
+PRACTISED = 5
+"""Landings of each person in a piece of landing practice (P7)."""
 
 
 def burst_reps(problem: Problem, burst: BurstWork) -> int:
@@ -31,6 +34,13 @@ def contacts_of(reading: Reading, person_id: str) -> int:
             reps = burst_reps(reading.problem, burst)
             total += reps * burst.movement.contacts_a_rep * len(burst.rounds)
     return total
+
+
+def practised_of(reading: Reading, person_id: str) -> int:
+    """Give a person's landings in the landing practice of the warm-up."""
+    movements = reading.library.movements
+    versions = [p.versions.get(person_id) for p in reading.core.pieces if p.why == "landing"]
+    return sum(PRACTISED * movements[v].contacts_a_rep for v in versions if v in movements)
 
 
 def low_hops_of(reading: Reading, person_id: str) -> int:

@@ -8,17 +8,17 @@ from roundwright.plan.problem import Problem, ProblemPerson
 LOW_POSITIONS = (Demand.ON_BACK, Demand.ON_FRONT, Demand.HEAD_LOW)
 
 
-def is_last_place(problem: Problem, position: int, round_number: int) -> bool:
-    """Say whether a place is the last of the whole class."""
-    return position == problem.spec.positions and round_number == problem.spec.rounds
+def is_last_place(problem: Problem, interval: int, round_number: int) -> bool:
+    """Say whether an interval of a round is the last of the whole class."""
+    return interval == problem.spec.positions and round_number == problem.spec.rounds
 
 
-def is_after_burst(problem: Problem, position: int, round_number: int) -> bool:
-    """Say whether a place comes before the breath has settled after a burst."""
+def is_after_burst(problem: Problem, interval: int, round_number: int) -> bool:
+    """Say whether an interval of a round comes before the breath has settled after a burst."""
     spec = problem.spec
     return (
         spec.burst is not None
-        and position == 1
+        and interval == 1
         and round_number > 1
         and spec.rest_s < problem.rules.walk_after_burst_s
     )

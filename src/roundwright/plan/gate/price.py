@@ -5,6 +5,7 @@ from collections import Counter
 from roundwright.foundation.quantities import BP
 from roundwright.plan.core import CellState
 from roundwright.plan.cost_table import CostLine
+from roundwright.plan.gate.class_price import class_points
 from roundwright.plan.gate.loads import (
     Demanded,
     aim_bp,
@@ -63,6 +64,7 @@ def cost_lines(reading: Reading) -> tuple[CostLine, ...]:
     points["sit_out"] += reading.problem.costs.sit_out * len(places)
     _price_bursts(reading, points)
     _price_variety(reading, points)
+    points.update(class_points(reading))
     return tuple(CostLine(term=t, points=points[t]) for t in sorted(points) if points[t])
 
 

@@ -112,6 +112,7 @@ def _read_cell(
             cell.person_id,
             person,
             cell.position,
+            reading.interval_of(cell.person_id, cell.position),
             rounds,
             cell,
             exercise_id,

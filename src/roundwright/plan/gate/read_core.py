@@ -4,12 +4,22 @@ Never raises for what a core holds: what cannot be understood becomes a note.
 """
 
 from roundwright.goals.class_wish import ClassFormat
-from roundwright.people.person import Clearance
-from roundwright.plan.core import Core, PersonDose
+from roundwright.plan.core import Core, PersonDose, PieceKind
 from roundwright.plan.gate.read_cells import read_cells
+from roundwright.plan.gate.read_groups import read_groups
 from roundwright.plan.gate.reading import BurstWork, Note, Reading, burst_rounds
 from roundwright.plan.gate.recount import known_versions
 from roundwright.plan.problem import Problem
+
+_PART_OF = {
+    "pulse": PieceKind.WARM_UP,
+    "mobilise": PieceKind.WARM_UP,
+    "pattern": PieceKind.WARM_UP,
+    "landing": PieceKind.WARM_UP,
+    "walk": PieceKind.COOL_DOWN,
+    "floor": PieceKind.COOL_DOWN,
+}
+"""Which part of the class a piece belongs to by what it is for (P7)."""
 
 
 def read(core: Core, problem: Problem) -> Reading:
@@ -17,7 +27,8 @@ def read(core: Core, problem: Problem) -> Reading:
     reading = Reading(core, problem)
     _read_class(reading)
     _read_people(reading)
-    _read_groups(reading)
+    _read_pieces(reading)
+    read_groups(reading)
     read_cells(reading)
     return reading
 
@@ -37,9 +48,7 @@ def _read_class(reading: Reading) -> None:
     )
     if any(a != b for a, b in pairs):
         note(Note("class_differs"))
-    if mine.format not in (ClassFormat.TOGETHER, ClassFormat.PAIRS) or (
-        spec.format is not ClassFormat.ANY and mine.format is not spec.format
-    ):
+    if mine.format is ClassFormat.ANY or spec.format not in (ClassFormat.ANY, mine.format):
         note(Note("format"))
     planned = [(e.position, e.exercise_id, e.count) for e in reading.core.exercises]
     wished = [(e.position, e.exercise_id, e.count) for e in spec.exercises]
@@ -106,18 +115,16 @@ def _read_burst(reading: Reading, dose: PersonDose, rounds: tuple[int, ...]) -> 
     )
 
 
-def _read_groups(reading: Reading) -> None:
-    groups = reading.core.class_.groups
-    members = [p for group in groups for p in group]
-    expected = [
-        p for p, x in reading.problem.people.items() if x.clearance is not Clearance.NOT_CLEARED
-    ]
-    if sorted(members) != sorted(expected):
-        reading.notes.append(Note("groups"))
-    if reading.core.class_.format is ClassFormat.PAIRS:
-        sizes = sorted(len(group) for group in groups)
-        n = len(expected)
-        right = [2] * (n // 2) if n % 2 == 0 else [2] * ((n - 3) // 2) + [3] if n > 1 else [1]
-        if sizes != right:
-            reading.notes.append(Note("group_sizes"))
-    reading.groups = groups
+def _read_pieces(reading: Reading) -> None:
+    for piece in reading.core.pieces:
+        if piece.line_id not in reading.library.lines:
+            reading.notes.append(Note("piece_line"))
+            continue
+        if piece.kind is not _PART_OF[piece.why]:
+            reading.notes.append(Note("piece_kind"))
+        known = {m.slug for m in known_versions(reading.library, piece.line_id)}
+        for person_id, version in piece.versions.items():
+            if person_id not in reading.problem.people:
+                reading.notes.append(Note("unknown_person"))
+            elif version not in known:
+                reading.notes.append(Note("piece_version", (person_id,)))

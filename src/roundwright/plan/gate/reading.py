@@ -26,11 +26,12 @@ class Note:
 
 @dataclass(frozen=True, slots=True)
 class Work:
-    """One readable cell: what a person does at one place, in which rounds."""
+    """One readable cell: what a person does at one place, when in the round, in which rounds."""
 
     person_id: str
     person: ProblemPerson
     position: int
+    interval: int
     rounds: tuple[int, ...]
     cell: Cell
     exercise_id: str
@@ -71,6 +72,7 @@ class Reading:
     bursts: list[BurstWork] = field(default_factory=list)
     without_burst: list[str] = field(default_factory=list)
     groups: tuple[tuple[str, ...], ...] = ()
+    offsets: tuple[int, ...] = ()
     notes: list[Note] = field(default_factory=list)
 
     @property
@@ -88,16 +90,35 @@ class Reading:
         """Whether the class is held in pairs."""
         return self.core.class_.format is ClassFormat.PAIRS
 
+    @property
+    def rotates(self) -> bool:
+        """Whether groups work at different places of the round at one time."""
+        return self.core.class_.format in (ClassFormat.STATIONS, ClassFormat.STAGGERED)
+
+    def offset_of(self, person_id: str) -> int:
+        """Give how many places a person's group is ahead of the first group; 0 for no group."""
+        at = zip(self.groups, self.offsets, strict=False)
+        return next((offset for group, offset in at if person_id in group), 0)
+
+    def interval_of(self, person_id: str, position: int) -> int:
+        """Give the interval of the round (from 1) in which a person is at a place."""
+        return (position - 1 - self.offset_of(person_id)) % self.problem.spec.positions + 1
+
+    def positions_in(self, interval: int) -> tuple[int, ...]:
+        """Give the place of each group in an interval of the round."""
+        count = self.problem.spec.positions
+        return tuple((interval - 1 + offset) % count + 1 for offset in self.offsets)
+
     def in_second_half(self, person_id: str) -> bool:
         """Say whether a person works in the second half of a window."""
         return any(person_id in group[1:2] for group in self.groups)
 
-    def works_at(self, position: int, round_number: int) -> list[Work]:
-        """Give who works at one place in one round."""
-        return [w for w in self.works if w.position == position and round_number in w.rounds]
+    def works_in(self, interval: int, round_number: int) -> list[Work]:
+        """Give who works in one interval of one round; all are at one place unless they rotate."""
+        return [w for w in self.works if w.interval == interval and round_number in w.rounds]
 
     def positions(self) -> range:
-        """Give the places of a round."""
+        """Give the places of a round, which has as many intervals."""
         return range(1, self.problem.spec.positions + 1)
 
 

@@ -2,10 +2,12 @@
 
 from collections.abc import Callable, Iterable
 
+from roundwright.plan.gate import late
 from roundwright.plan.gate.reading import Reading
 from roundwright.plan.gate.rules import (
     bans,
     children,
+    choice_of_exercises,
     clearance,
     company,
     coverage,
@@ -21,12 +23,14 @@ from roundwright.plan.gate.rules import (
     moderate_only,
     neighbours,
     order_in_class,
+    pieces_of_class,
     readable,
     sides,
     slot,
     stand_ins,
     teaching_load,
     time_floors,
+    true_handovers,
     true_timeline,
 )
 from roundwright.plan.verdict import Finding, Grade
@@ -50,15 +54,20 @@ MODULES = (
     landing_limits,
     time_floors,
     true_timeline,
+    pieces_of_class,
+    true_handovers,
     load_hints,
     stand_ins,
     teaching_load,
     neighbours,
+    choice_of_exercises,
     coverage,
     company,
 )
 
 FINDERS: tuple[Callable[[Reading], Iterable[Finding]], ...] = tuple(m.find for m in MODULES)
 
-GRADES: dict[str, Grade] = {rule: grade for m in MODULES for rule, grade in m.GRADES.items()}
-"""Each rule and its grade."""
+GRADES: dict[str, Grade] = {
+    rule: grade for m in (*MODULES, late) for rule, grade in m.GRADES.items()
+}
+"""Each rule and its grade; `slot.chance` is found from the facts stored with a plan."""

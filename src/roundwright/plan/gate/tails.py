@@ -42,10 +42,10 @@ def place_allows(problem: Problem, work: Work, wish: Count | None, mass_g: int) 
         Mass of one dumbbell.
     """
     person, movements = work.person, work.listing.movements
-    starts = [r for r in range(1, work.last_round + 1) if is_after_burst(problem, work.position, r)]
+    starts = [r for r in range(1, work.last_round + 1) if is_after_burst(problem, work.interval, r)]
     if starts and any(breaks_after_burst(problem, person, m, mass_g) for m in movements):
         return False
-    ends = is_last_place(problem, work.position, work.last_round)
+    ends = is_last_place(problem, work.interval, work.last_round)
     if not ends or not any(breaks_last_place(problem, person, m, mass_g) for m in movements):
         return True
     if work.rounds_done < 2 or wish is None:

@@ -15,13 +15,13 @@ class Stretch:
     length_s: int
     kind: WindowKind
     round: int = 0
-    position: int = 0
+    positions: tuple[int, ...] = ()
     halves_s: tuple[int, ...] = ()
 
 
-def halves_at(reading: Reading, position: int, round_number: int) -> tuple[int, ...]:
-    """Give the seconds of work at a place: one part together, two halves in pairs."""
-    works = reading.works_at(position, round_number)
+def halves_in(reading: Reading, interval: int, round_number: int) -> tuple[int, ...]:
+    """Give the seconds of work in an interval: two halves in pairs, one part otherwise."""
+    works = reading.works_in(interval, round_number)
     if not reading.in_pairs:
         return (max((w.seconds for w in works), default=0),)
     second = [w.seconds for w in works if reading.in_second_half(w.person_id)]
@@ -38,23 +38,24 @@ def timeline_of(reading: Reading) -> tuple[Stretch, ...]:
         kind: WindowKind,
         length_s: int,
         round_number: int = 0,
-        position: int = 0,
+        positions: tuple[int, ...] = (),
         halves_s: tuple[int, ...] = (),
     ) -> None:
         if length_s > 0:
             at_s = made[-1].at_s + made[-1].length_s if made else 0
-            made.append(Stretch(at_s, length_s, kind, round_number, position, halves_s))
+            made.append(Stretch(at_s, length_s, kind, round_number, positions, halves_s))
 
     add(WindowKind.WARM_UP, spec.warm_up_s)
     add(WindowKind.DEMONSTRATION, spec.demonstration_s)
     for number in range(1, spec.rounds + 1):
-        for position in reading.positions():
-            halves = halves_at(reading, position, number)
+        for interval in reading.positions():
+            halves = halves_in(reading, interval, number)
             if not any(halves):
                 continue
             swap = spec.partner_swap_s if reading.in_pairs else 0
             shown = halves if reading.in_pairs else ()
-            add(WindowKind.WORK, sum(halves) + swap, number, position, shown)
+            places = reading.positions_in(interval)
+            add(WindowKind.WORK, sum(halves) + swap, number, places, shown)
             add(WindowKind.CHANGE, spec.change_s, number)
         if spec.burst is not None and number in burst_rounds(reading.problem):
             add(WindowKind.BURST, spec.burst.length_s, number)

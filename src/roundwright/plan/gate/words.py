@@ -77,6 +77,10 @@ WORDS: dict[str, RuleWords] = {
     "version.banned": RuleWords(
         "{who} has a version that you ruled out{where}.", "Choose another, or allow it again."
     ),
+    "pieces.forbidden": RuleWords(
+        "{who} must not do this in the warm-up or cool-down: {what}.",
+        "Choose another version for {who}, or let {who} rest.",
+    ),
     # stop
     "contacts.long_set": RuleWords(
         "{who} would land {landings} times in one set{where}; {most} is the most.",
@@ -86,6 +90,9 @@ WORDS: dict[str, RuleWords] = {
         "{who} would land {landings} times; {most} is the most.",
         "Choose a version without landings at one exercise, or a march for the burst.",
     ),
+    "handovers.not_held": RuleWords(
+        "{who} is to hand over what {who} does not hold{where}.", "Have the plan made again."
+    ),
     "kit.short": RuleWords(
         "Not enough {thing_short}{where}: {needed} needed, {there} there.",
         "Work in pairs, choose another version for somebody, or bring more.",
@@ -93,6 +100,10 @@ WORDS: dict[str, RuleWords] = {
     "load.chance_low": RuleWords(
         "{who} manages the load {chance_bp} of the time only{where}.",
         "Choose lighter dumbbells, an easier version or fewer reps.",
+    ),
+    "pieces.too_long": RuleWords(
+        "The pieces of the {what} take {is_s}; it has {most_s}.",
+        "Leave a piece out, or give it more time.",
     ),
     "slot.overrun": RuleWords(
         "The class takes {total_s}; the slot has {slot_s}.",
@@ -111,13 +122,13 @@ WORDS: dict[str, RuleWords] = {
         "Have the plan made again.",
     ),
     # advise
-    "combinations.many_new": RuleWords(
-        "{number} combinations for a class with first-timers; {most} are enough to teach.",
-        "Show one of them part by part, or put a single exercise in its place.",
-    ),
     "coverage": RuleWords(
         "This class alone holds {what}: {one} reps and {other}. It is judged over two weeks.",
         "Even it out in the next class, or swap one exercise.",
+    ),
+    "coverage.two_weeks": RuleWords(
+        "With the last two weeks this makes {what}: {one} exercises and {other}.",
+        "Swap one exercise for one of the other kind.",
     ),
     "criteria.not_met": RuleWords(
         "{who} tries a version that is usually shown after {classes} classes{where}.",
@@ -129,6 +140,10 @@ WORDS: dict[str, RuleWords] = {
     ),
     "first_timers.paired": RuleWords(
         "{who} are partners, and it is the first class for both.", "Pair each with a regular."
+    ),
+    "handovers.wrong": RuleWords(
+        "What {who} is to hand over or take{where} does not go with what is done there.",
+        "Have the plan made again, or let everyone go to the rack.",
     ),
     "load.assumed": RuleWords(
         "The load of {who} is assumed, not estimated{where}.", "Watch the first reps and adjust."
@@ -157,9 +172,36 @@ WORDS: dict[str, RuleWords] = {
         "Ask the three questions: heart, chest, faint, breath or a doctor's limit? Pain, an "
         "operation, pregnancy or birth within a year? Active three times a week for three months?",
     ),
+    "set.combinations_many": RuleWords(
+        "{number} combinations{where}; {most} new ones are enough to teach in a class.",
+        "Show one of them part by part, or put a single exercise in its place.",
+    ),
+    "set.jumping_many": RuleWords(
+        "{number} exercises have a jump among their versions{where}; {most} is usual.",
+        "Put an exercise without jumps in the place of one.",
+    ),
+    "set.lines_twice": RuleWords(
+        "The same kind of exercise comes {number} times in a round{where}.",
+        "Put another in the place of one.",
+    ),
+    "set.loaded_few": RuleWords(
+        "{number} exercises use dumbbells; {least} or more are usual for a round of this length.",
+        "Add a lifted exercise.",
+    ),
+    "set.pattern_many": RuleWords(
+        "{number} exercises move alike{where}; {most} is usual.",
+        "Put another kind of movement in the place of one.",
+    ),
+    "set.pattern_missing": RuleWords(
+        "No exercise of the class is {what}.", "Put one in the place of another."
+    ),
     "sit_out": RuleWords(
         "{who} has nothing to do{where}{what_in_brackets}.",
         "Give something of your own, or let {who} rest.",
+    ),
+    "slot.chance": RuleWords(
+        "The class ends in time {chance_bp} of the time; {asked_bp} is wanted.",
+        "Shorten a count or a rest in the main part, or leave a round out.",
     ),
     "slot.no_margin": RuleWords(
         "Only {left_s} is left to register and clear up.", "Shorten something in the main part."

@@ -19,6 +19,8 @@ def find(reading: Reading) -> Iterator[Finding]:
     core = reading.core
     named = {d.person_id for d in core.people} | {c.person_id for c in core.cells}
     named |= {p for group in core.class_.groups for p in group}
+    named |= {p for piece in core.pieces for p in piece.versions}
+    named |= {p for h in core.handovers for p in (h.from_person, h.to_person)}
     for person_id in sorted(named & reading.problem.people.keys()):
         clearance = reading.problem.people[person_id].clearance
         if clearance is Clearance.NOT_CLEARED:

@@ -21,16 +21,17 @@ def find(reading: Reading) -> Iterator[Finding]:
     if people * room.space_a_person > room.area_m2:
         yield of_class(FLOOR, Grade.STOP, people=people, what="people")
     for number in range(1, reading.problem.spec.rounds + 1):
-        for position in reading.positions():
+        for interval in reading.positions():
+            works = reading.works_in(interval, number)
             used = sum(
                 max(m.floor.length * m.floor.width for m in work.listing.movements)
-                for work in reading.works_at(position, number)
+                for work in works
             )
             if used > area_mm2:
                 yield Finding(
                     rule=FLOOR,
                     grade=Grade.STOP,
-                    positions=(position,),
+                    positions=tuple(sorted({work.position for work in works})),
                     round=number,
                     figures={"what": "window", "people": people},
                 )

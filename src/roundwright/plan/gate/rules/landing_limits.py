@@ -7,7 +7,7 @@ ref: plyo-contacts (for rested plyometrics; a circuit stays well below).
 from collections.abc import Iterator
 
 from roundwright.plan.gate.found import at_work, of_person
-from roundwright.plan.gate.landings import contacts_of, low_hops_of
+from roundwright.plan.gate.landings import contacts_of, low_hops_of, practised_of
 from roundwright.plan.gate.people_limits import contact_limit, low_hop_limit
 from roundwright.plan.gate.reading import Reading
 from roundwright.plan.gate.recount import contacts_a_pass
@@ -21,10 +21,8 @@ GRADES = {CONTACTS: Grade.STOP, LONG_SET: Grade.STOP, LOW_HOPS: Grade.ADVISE}
 def find(reading: Reading) -> Iterator[Finding]:
     """Give people with more landings, or more rope skips, than their limit."""
     for person_id, person in reading.people.items():
-        landings, most = (
-            contacts_of(reading, person_id),
-            contact_limit(person, reading.problem.rules),
-        )
+        landings = contacts_of(reading, person_id) + practised_of(reading, person_id)
+        most = contact_limit(person, reading.problem.rules)
         if landings > most:
             yield of_person(CONTACTS, Grade.STOP, person_id, landings=landings, most=most)
         yield from _long_sets(reading, person_id)

@@ -24,11 +24,11 @@ def find(reading: Reading) -> Iterator[Finding]:
     problem = reading.problem
     for work in reading.works:
         mass, person, movements = work.cell.unit_mass_g, work.person, work.listing.movements
-        if any(is_after_burst(problem, work.position, r) for r in work.rounds) and any(
+        if any(is_after_burst(problem, work.interval, r) for r in work.rounds) and any(
             breaks_after_burst(problem, person, m, mass) for m in movements
         ):
             yield at_work(AFTER_BURST, Grade.NEVER, work)
-        if any(is_last_place(problem, work.position, r) for r in work.rounds) and any(
+        if any(is_last_place(problem, work.interval, r) for r in work.rounds) and any(
             breaks_last_place(problem, person, m, mass) for m in movements
         ):
             yield at_work(LAST_PLACE, Grade.NEVER, work)

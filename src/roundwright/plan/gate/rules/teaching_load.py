@@ -5,19 +5,18 @@ Why a coach cares: three versions can be shown, five cannot; what is new needs e
 
 from collections.abc import Iterator
 
-from roundwright.plan.gate.found import at_work, of_class
-from roundwright.plan.gate.people_limits import is_first_timer
+from roundwright.plan.gate.found import at_work, of_person
 from roundwright.plan.gate.price import versions_at
 from roundwright.plan.gate.reading import Reading
 from roundwright.plan.gate.recount import lines_of
 from roundwright.plan.verdict import Finding, Grade
 
-VERSIONS, NEW, CRITERIA = "versions.many", "combinations.many_new", "criteria.not_met"
-GRADES = {VERSIONS: Grade.ADVISE, NEW: Grade.ADVISE, CRITERIA: Grade.ADVISE}
+VERSIONS, CRITERIA = "versions.many", "criteria.not_met"
+GRADES = {VERSIONS: Grade.ADVISE, CRITERIA: Grade.ADVISE}
 
 
 def find(reading: Reading) -> Iterator[Finding]:
-    """Give places with many versions, many combinations for beginners, and steps taken early."""
+    """Give places with many versions, and steps taken early."""
     problem, library = reading.problem, reading.library
     for position in reading.positions():
         number = versions_at(reading, position)
@@ -28,10 +27,6 @@ def find(reading: Reading) -> Iterator[Finding]:
                 positions=(position,),
                 figures={"number": number, "most": problem.rules.most_versions},
             )
-    combinations = {e.exercise_id for e in problem.spec.exercises} & library.combinations.keys()
-    most = problem.rules.most_new_combinations
-    if len(combinations) > most and any(map(is_first_timer, reading.people.values())):
-        yield of_class(NEW, Grade.ADVISE, number=len(combinations), most=most)
     for work in reading.works:
         lines = [
             library.lines[n] for n in lines_of(library, work.exercise_id) if n in library.lines
@@ -41,3 +36,11 @@ def find(reading: Reading) -> Iterator[Finding]:
         )
         if work.person.classes < needed:
             yield at_work(CRITERIA, Grade.ADVISE, work, classes=needed)
+    for piece in reading.core.pieces:
+        line = library.lines.get(piece.line_id)
+        for person_id, version in piece.versions.items():
+            person = reading.people.get(person_id)
+            if line and person and person.classes < line.min_classes_for(version):
+                yield of_person(
+                    CRITERIA, Grade.ADVISE, person_id, classes=line.min_classes_for(version)
+                )

@@ -17,11 +17,10 @@ GRADES = {WRONG: Grade.STOP}
 
 def find(reading: Reading) -> Iterator[Finding]:
     """Give the first stretch at which the timeline differs from the one worked out here."""
-    groups = len(reading.groups)
     written = [w for w in reading.core.timeline if w.length_s]
     right = timeline_of(reading)
     for number, window in enumerate(written):
-        if number >= len(right) or not _same(window, right[number], groups):
+        if number >= len(right) or not _same(window, right[number]):
             yield of_class(WRONG, Grade.STOP, stretch=number + 1).model_copy(
                 update={"window": number}
             )
@@ -30,13 +29,12 @@ def find(reading: Reading) -> Iterator[Finding]:
         yield of_class(WRONG, Grade.STOP, stretch=len(written) + 1)
 
 
-def _same(window: Window, right: Stretch, groups: int) -> bool:
-    positions = (right.position,) * groups if right.position else ()
+def _same(window: Window, right: Stretch) -> bool:
     return (
         window.at_s == right.at_s
         and window.length_s == right.length_s
         and window.kind is right.kind
         and window.round == right.round
-        and window.positions == positions
+        and window.positions == right.positions
         and window.halves_s == right.halves_s
     )

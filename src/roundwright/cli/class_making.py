@@ -1,0 +1,95 @@
+"""The classes of a served page: the first one, and each that is chosen on it. Nothing is kept."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date
+from typing import Protocol
+
+from roundwright.bootstrap.wiring import Adapters
+from roundwright.hall.hall import Hall
+from roundwright.plan.build_planning import PlanWishes, is_complete
+from roundwright.plan.document import PlanDocument
+from roundwright.plan.outcome import Budget, Status
+from roundwright.services.fit_class import FitRequest, fit_class
+from roundwright.services.plan_class import PlannedClass, PlanRequest, plan_class
+from roundwright.services.ports import Adviser, ClassPlanner
+from roundwright.web.page_state import PageState, state_of_plan, state_without_plan
+
+
+class PagePlanner(ClassPlanner, Adviser, Protocol):
+    """Who chooses a class for the page and explains why there is none."""
+
+
+@dataclass(frozen=True, slots=True)
+class ChosenClass:
+    """The page of a choice, and how its search ended."""
+
+    state: PageState
+    status: Status
+
+
+@dataclass(frozen=True, slots=True)
+class ClassMaking:
+    """Makes the page of one class of a hall on one day, fitted or planned."""
+
+    adapters: Adapters
+    hall: Hall
+    class_id: str
+    day: date
+    kept: Sequence[PlanDocument]
+    planner: PagePlanner
+    port: int
+
+    def fitted(self) -> PageState:
+        """Give the page of the class as its file has it."""
+        fitted = fit_class(
+            self.hall,
+            FitRequest(self.class_id, self.day),
+            planner=self.adapters.planner,
+            clock=self.adapters.clock,
+            ids=self.adapters.ids,
+            rehearse=self.adapters.rehearse,
+        )
+        if fitted.document is None:
+            return state_without_plan(fitted.problem, fitted.outcome, self.hall, self.port)
+        return self._page_of(fitted.document)
+
+    def planned_first(self) -> PageState:
+        """Give the page of a planned class: completed where its file leaves places, else anew."""
+        return self._page(self._planned(PlanWishes(anew=self._is_complete()), Budget.NORMAL))
+
+    def kept_from_start(self) -> frozenset[str]:
+        """Give the exercises that a planned class keeps from its file."""
+        if self._is_complete():
+            return frozenset()
+        wish = self.hall.classes.get(self.class_id)
+        return frozenset(e.exercise for e in wish.exercise) if wish else frozenset()
+
+    def choose(self, wishes: PlanWishes) -> ChosenClass:
+        """Give another class for some wishes, quickly."""
+        planned = self._planned(wishes, Budget.QUICK)
+        return ChosenClass(self._page(planned), planned.outcome.status)
+
+    def _is_complete(self) -> bool:
+        wish = self.hall.classes.get(self.class_id)
+        return wish is not None and is_complete(wish)
+
+    def _planned(self, wishes: PlanWishes, budget: Budget) -> PlannedClass:
+        return plan_class(
+            self.hall,
+            PlanRequest(self.class_id, self.day, wishes, budget=budget),
+            planner=self.planner,
+            clock=self.adapters.clock,
+            ids=self.adapters.ids,
+            kept=self.kept,
+            rehearse=self.adapters.rehearse,
+            adviser=self.planner,
+        )
+
+    def _page(self, planned: PlannedClass) -> PageState:
+        if planned.document is None:
+            return state_without_plan(planned.problem, planned.outcome, self.hall, self.port)
+        return self._page_of(planned.document)
+
+    def _page_of(self, document: PlanDocument) -> PageState:
+        return state_of_plan(document, self.hall, self.adapters.clock.stamp(), self.port)

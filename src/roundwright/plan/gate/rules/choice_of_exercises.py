@@ -1,0 +1,62 @@
+"""Asks whether the exercises make a whole class: what a tool's own choice would have to hold.
+
+Why a coach cares: the same favourites week after week leave something out. A coach's own
+class is only advised (section P2 of the definition).
+"""
+
+from collections.abc import Iterable, Iterator
+
+from roundwright.plan.gate.class_facts import (
+    exercises_of,
+    is_jumping,
+    is_loaded,
+    main_line,
+    main_pattern,
+    missing_patterns,
+)
+from roundwright.plan.gate.found import of_class
+from roundwright.plan.gate.reading import Reading
+from roundwright.plan.verdict import Finding, Grade
+
+TWICE, PATTERN_MANY = "set.lines_twice", "set.pattern_many"
+MISSING, JUMPING = "set.pattern_missing", "set.jumping_many"
+LOADED, COMBINATIONS = "set.loaded_few", "set.combinations_many"
+GRADES = dict.fromkeys((TWICE, PATTERN_MANY, MISSING, JUMPING, LOADED, COMBINATIONS), Grade.ADVISE)
+
+
+def find(reading: Reading) -> Iterator[Finding]:
+    """Give what the exercises of the class have too much or too little of."""
+    library, rules = reading.library, reading.problem.rules
+    places = list(zip(reading.positions(), exercises_of(reading), strict=True))
+    lines = [(k, main_line(library, e)) for k, e in places]
+    for where in _alike(lines):
+        if len(where) > 1:
+            yield _at(TWICE, where, number=len(where))
+    patterns = [(k, main_pattern(library, e)) for k, e in places]
+    for where in _alike(patterns):
+        if len(where) > rules.most_of_a_pattern:
+            yield _at(PATTERN_MANY, where, number=len(where), most=rules.most_of_a_pattern)
+    for name in missing_patterns(reading):
+        yield of_class(MISSING, Grade.ADVISE, what=name)
+    jumping = [k for k, e in places if is_jumping(library, e)]
+    if len(jumping) > rules.most_jumping:
+        yield _at(JUMPING, jumping, number=len(jumping), most=rules.most_jumping)
+    loaded, least = sum(is_loaded(library, e) for _, e in places), (len(places) + 1) // 2
+    if loaded < least:
+        yield of_class(LOADED, Grade.ADVISE, number=loaded, least=least)
+    combined = [k for k, e in places if e in library.combinations]
+    if len(combined) > rules.most_new_combinations:
+        yield _at(COMBINATIONS, combined, number=len(combined), most=rules.most_new_combinations)
+
+
+def _alike(places: Iterable[tuple[int, str | None]]) -> Iterator[list[int]]:
+    """Give the places that hold the same, one list for each thing that is held."""
+    held: dict[str, list[int]] = {}
+    for position, thing in places:
+        if thing is not None:
+            held.setdefault(thing, []).append(position)
+    yield from held.values()
+
+
+def _at(rule: str, positions: list[int], **figures: int) -> Finding:
+    return Finding(rule=rule, grade=Grade.ADVISE, positions=tuple(positions), figures=dict(figures))

@@ -1,0 +1,88 @@
+"""How much longer or shorter each set takes in each play: the draws of a rehearsal.
+
+One stream for each block of plays, so that the first plays are the same however
+many there are. What the factors do to a class is left to `play`.
+"""
+
+from collections.abc import Iterator
+
+import numpy as np
+from numpy.typing import NDArray
+
+from roundwright.foundation.quantities import BP
+from roundwright.foundation.seeds import generator
+from roundwright.plan.rule_table import RuleTable
+
+Floats = NDArray[np.float64]
+BLOCK = 250
+"""Plays in one block: small enough to stay in the processor's cache; our choice."""
+
+
+def blocks_of(plays: int) -> Iterator[tuple[int, slice]]:
+    """Give the blocks that a number of plays falls into.
+
+    Parameters
+    ----------
+    plays : int
+        How many plays, 1 or more.
+
+    Yields
+    ------
+    tuple of (int, slice)
+        Index of the block, and the plays in it.
+
+    Examples
+    --------
+    >>> [(b, s.start, s.stop) for b, s in blocks_of(600)]
+    [(0, 0, 250), (1, 250, 500), (2, 500, 600)]
+    """
+    for block, start in enumerate(range(0, plays, BLOCK)):
+        yield block, slice(start, min(start + BLOCK, plays))
+
+
+def factors_of(
+    rules: RuleTable, shape: tuple[int, int, int], *, seed: int, block: int, plays: int
+) -> Floats:
+    """Draw the factor on the seconds of every set of one block of plays.
+
+    Parameters
+    ----------
+    rules : RuleTable
+        `pace_between_bp` and `pace_within_bp`, SD of the logarithms, 1/10,000.
+    shape : tuple of (int, int, int)
+        Rounds, positions, people.
+    seed : int
+        The caller's seed, 0 or larger.
+    block : int
+        Which block of plays, from 0.
+    plays : int
+        Plays wanted of this block, 1..`BLOCK`.
+
+    Returns
+    -------
+    ndarray, shape (plays, rounds * positions * people)
+        Factors above 0; set (round r, position k, person p) stands in column
+        ((r - 1) * positions + k - 1) * people + p.
+
+    Notes
+    -----
+    factor = exp(between * z_p + within * z_rkp), z standard normal: the median is 1.
+    Normality of the logarithms is common practice for times, no source; so are both SD.
+
+    Examples
+    --------
+    >>> few = factors_of(RuleTable(), (1, 2, 3), seed=1, block=0, plays=2)
+    >>> more = factors_of(RuleTable(), (1, 2, 3), seed=1, block=0, plays=5)
+    >>> few.shape, bool((few == more[:2]).all())
+    ((2, 6), True)
+    """
+    rounds, positions, people = shape
+    drawn = generator(seed, "rehearsal", block).standard_normal(
+        (plays, 1 + rounds * positions, people)
+    )
+    between = drawn[:, :1, :] * (rules.pace_between_bp / BP)
+    logs = drawn[:, 1:, :]
+    logs *= rules.pace_within_bp / BP
+    logs += between
+    factors: Floats = np.exp(logs).reshape(plays, rounds * positions * people)
+    return factors

@@ -1,0 +1,139 @@
+"""A rehearsal in a coach's words: does it end in time, what takes longer, who waits where."""
+
+from collections.abc import Callable, Iterator
+from itertools import pairwise
+
+from roundwright.foundation import shown
+from roundwright.foundation.quantities import BP
+from roundwright.plan.core import WindowKind
+from roundwright.rehearsal.report import RehearsalReport, WindowReport
+from roundwright.rehearsal.waiting import FinisherTask, TaskKind, Wait, WaitKind
+
+Named = Callable[[str], str]
+PlaceNamed = Callable[[int], str]
+LONGER_THAN_PLANNED_S = 10
+"""A change that typically takes so much longer than planned is told; our choice."""
+TOLD_WAIT_S = 5
+"""Waits shorter than this, each time, are not told; our choice."""
+MOST_TOLD = 12
+
+
+def lines_of(
+    report: RehearsalReport, person: Named, place: PlaceNamed, movement: Named
+) -> tuple[str, ...]:
+    """Give the lines that are printed.
+
+    Parameters
+    ----------
+    report : RehearsalReport
+        What came of the rehearsal.
+    person, movement : callable
+        Give the shown name of a person's or a movement's id.
+    place : callable
+        Gives the name of the exercise at a position.
+
+    Returns
+    -------
+    tuple of str
+        Ending, slow changes, waits, misses; nothing about anybody's health.
+    """
+    return (
+        *_ending(report),
+        *_slow_changes(report, place),
+        *_waits(report, person, place, movement),
+        *_missed(report, person, place),
+    )
+
+
+def times_in_ten(chance_bp: int) -> str:
+    """Say a chance as people say it.
+
+    Parameters
+    ----------
+    chance_bp : int
+        Chance in 1/10,000.
+
+    Returns
+    -------
+    str
+        Rounded down, so that it never promises more than it holds.
+
+    Examples
+    --------
+    >>> times_in_ten(9340), times_in_ten(10_000), times_in_ten(740)
+    ('9 times in 10', '10 times in 10', 'less than once in 10')
+    """
+    tens = chance_bp * 10 // BP
+    if tens == 0:
+        return "less than once in 10"
+    return "once in 10" if tens == 1 else f"{tens} times in 10"
+
+
+def _ending(report: RehearsalReport) -> Iterator[str]:
+    on_time = report.on_time
+    yield (
+        f"Ends within {shown.clock(report.slot_s)} {times_in_ten(on_time.chance_bp)}"
+        f" ({shown.per_cent(on_time.chance_bp)} of {on_time.plays} plays, seed {on_time.seed})."
+    )
+    yield (
+        f"Planned {shown.clock(report.planned_s)}, typically {shown.clock(on_time.typical_s)};"
+        f" one class in ten takes longer than {shown.clock(on_time.late_s)}."
+    )
+    if on_time.chance_bp < report.wanted_bp:
+        yield f"The class asks for {shown.per_cent(report.wanted_bp)}: it is too full for its slot."
+
+
+def _slow_changes(report: RehearsalReport, place: PlaceNamed) -> Iterator[str]:
+    """Tell each change that takes longer than planned, all its rounds on one line."""
+    slow: dict[str, list[WindowReport]] = {}
+    for change, following in pairwise(report.windows):
+        late = change.typical_s - change.planned_s >= LONGER_THAN_PLANNED_S
+        if change.kind is WindowKind.CHANGE and late:
+            slow.setdefault(_where(following, place), []).append(change)
+    for where, changes in slow.items():
+        by_round = ", ".join(f"{c.typical_s} s in round {c.round}" for c in changes)
+        yield f"Change to {where}: planned {changes[0].planned_s} s, typically {by_round}."
+
+
+def _where(window: WindowReport, place: PlaceNamed) -> str:
+    if window.kind is WindowKind.BURST:
+        return "the burst"
+    positions = sorted(set(window.positions))
+    return place(positions[0]) if len(positions) == 1 else "the next places"
+
+
+def _waits(
+    report: RehearsalReport, person: Named, place: PlaceNamed, movement: Named
+) -> Iterator[str]:
+    told = [w for one in report.people for w in one.waits if w.each_s >= TOLD_WAIT_S]
+    told.sort(key=lambda w: (-w.each_s, w.person_id, w.position, w.kind))
+    for wait in told[:MOST_TOLD]:
+        yield _wait(wait, person, place, movement)
+    if len(told) > MOST_TOLD:
+        yield f"{len(told) - MOST_TOLD} more shorter waits are in the JSON."
+
+
+def _wait(wait: Wait, person: Named, place: PlaceNamed, movement: Named) -> str:
+    where = place(wait.position) if wait.position else "the burst"
+    often = "" if wait.times == 1 else f", {wait.times} times"
+    who = person(wait.person_id)
+    if wait.kind is WaitKind.RACK:
+        return f"{who} queues about {wait.each_s} s at the rack before {where}{often}."
+    task = "" if wait.task is None else f" {_task(wait.task, movement)}"
+    return f"{who} is done about {wait.each_s} s before the others at {where}{often}.{task}"
+
+
+def _task(task: FinisherTask, movement: Named) -> str:
+    if task.kind is TaskKind.MARCH and task.movement_id is not None:
+        return f"Until then: {movement(task.movement_id).lower()}."
+    return "Until then: hold still and tall, hands empty."
+
+
+def _missed(report: RehearsalReport, person: Named, place: PlaceNamed) -> Iterator[str]:
+    for one in report.people:
+        for missed in one.missed:
+            if missed.tenths >= 10:
+                yield (
+                    f"{person(missed.person_id)} misses about {missed.tenths / 10:.0f} of the"
+                    f" expected reps at {place(missed.position)}: plan fewer."
+                )

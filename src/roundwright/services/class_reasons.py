@@ -1,0 +1,84 @@
+"""Why this class: its line-up, its balance and its chance on time, in a coach's words."""
+
+from collections import Counter
+from collections.abc import Iterable
+
+from roundwright.library.catalogue import Catalogue
+from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Pattern
+from roundwright.plan.document import ChanceOnTime, PlanDocument
+from roundwright.plan.menu_table import TRUNK
+
+_KINDS = (("knee", KNEE), ("hip", HIP), ("push", PUSH), ("pull", PULL), ("trunk", TRUNK))
+_TENTHS = 10
+
+
+def reason_lines(document: PlanDocument) -> tuple[str, ...]:
+    """Give the line-up, the balance and the chance on time, a sentence each.
+
+    Parameters
+    ----------
+    document : PlanDocument
+        A judged plan; the chance is said only when it was played through.
+    """
+    lines = [line_up_words(document), balance_words(document)]
+    if document.facts.chance_on_time is not None:
+        lines.append(chance_words(document.facts.chance_on_time))
+    return tuple(line for line in lines if line)
+
+
+def line_up_words(document: PlanDocument) -> str:
+    """Say what kind of movement each place is, in order: 'Line-up: knee, push, hip.'."""
+    library = document.problem.library
+    exercises = sorted(document.core.exercises, key=lambda e: e.position)
+    kinds = [kind_of(library, e.exercise_id) for e in exercises]
+    return f"Line-up: {', '.join(kinds)}."
+
+
+def balance_words(document: PlanDocument) -> str:
+    """Say how push stands to pull and knee to hip, with the recent classes where there are any."""
+    library = document.problem.library
+    here = [kind_of(library, e.exercise_id) for e in document.core.exercises]
+    words = f"Balance: {_ratio(here)}"
+    lately = [
+        kind_of(library, e.exercise_id)
+        for e in document.problem.recent.exercises
+        if library.has_exercise(e.exercise_id)
+    ]
+    return f"{words}; with the last two weeks {_ratio(here + lately)}." if lately else f"{words}."
+
+
+def chance_words(chance: ChanceOnTime) -> str:
+    """Say how often the class ends within its slot: 'On time 9 times in 10.'."""
+    tenths = chance.chance_bp * _TENTHS // 10_000
+    if chance.chance_bp >= 9900:
+        often = "nearly always"
+    elif tenths == 0:
+        often = "hardly ever"
+    else:
+        often = "1 time in 10" if tenths == 1 else f"{tenths} times in 10"
+    return f"On time {often}."
+
+
+def kind_of(library: Catalogue, exercise_id: str) -> str:
+    """Give the kind of an exercise by its main pattern: knee, hip, push, pull, trunk or its own."""
+    pattern = main_pattern(library, exercise_id)
+    if pattern is None:
+        return "unknown"
+    return next((word for word, patterns in _KINDS if pattern in patterns), pattern.value).replace(
+        "_", " "
+    )
+
+
+def main_pattern(library: Catalogue, exercise_id: str) -> Pattern | None:
+    """Give the pattern of the first version of the first line, None when it is not there."""
+    if not library.has_exercise(exercise_id):
+        return None
+    line = library.lines_of_exercise(exercise_id)[0]
+    return library.versions(line)[0].pattern if line in library.lines else None
+
+
+def _ratio(kinds: Iterable[str]) -> str:
+    count = Counter(kinds)
+    return (
+        f"push {count['push']} to pull {count['pull']}, knee {count['knee']} to hip {count['hip']}"
+    )

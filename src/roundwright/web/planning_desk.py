@@ -1,0 +1,245 @@
+"""The class on the page as it is chosen: what is kept, what comes instead, and the one before.
+
+A choice runs in a thread of its own and hands over a plan that the gate has judged; until
+then, and whenever there is none, the class that is shown stays.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from threading import Event, Lock, Thread
+from typing import Protocol
+
+from roundwright.foundation.errors import ChangedMeanwhileError, NotFoundError, RoundwrightError
+from roundwright.plan.build_planning import KeptWish, PlanWishes
+from roundwright.plan.core import Core
+from roundwright.plan.outcome import Status
+from roundwright.web.page_state import PageState
+
+SHORT_WAIT_S = 0.8
+"""Seconds that an answer waits for a quick choice before it says 'Planning…'; our choice."""
+
+
+class Chosen(Protocol):
+    """What a choice gives back: the page of its plan, or of why there is none."""
+
+    @property
+    def state(self) -> PageState:
+        """The page of the class, or of the clash."""
+
+    @property
+    def status(self) -> Status:
+        """How the search ended."""
+
+
+Choose = Callable[[PlanWishes], Chosen]
+
+
+@dataclass(frozen=True)
+class Notice:
+    """What came of the last choice when it gave no other class."""
+
+    title: str
+    lines: tuple[str, ...] = ()
+    ways: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class _Shown:
+    """One class as it was shown, with what was kept and left out then."""
+
+    state: PageState
+    kept: frozenset[int] = frozenset()
+    left_out: frozenset[str] = frozenset()
+
+    @property
+    def token(self) -> str:
+        """A short mark of the class: an action names the class that it was meant for."""
+        return self.state.core.digest[:16] if self.state.core else "none"
+
+    @property
+    def exercises(self) -> dict[int, str]:
+        """The exercises by place."""
+        return _exercises(self.state.core)
+
+
+@dataclass(frozen=True)
+class DeskView:
+    """What the page shows beside the class: kept places, and what can be pressed."""
+
+    token: str
+    kept: frozenset[int]
+    may_go_back: bool
+    is_planning: bool
+    notice: Notice | None
+
+
+class PlanningDesk:
+    """Holds the class that is shown, and has another one chosen when it is asked.
+
+    Parameters
+    ----------
+    first : PageState
+        The class to begin with.
+    choose : callable
+        Gives another class for some wishes; it may take long and runs beside the page.
+    stop : callable
+        Ends the choice that is being made.
+    kept : frozenset of str
+        Exercises that are kept from the start.
+    """
+
+    def __init__(
+        self,
+        first: PageState,
+        choose: Choose,
+        stop: Callable[[], object],
+        kept: frozenset[str] = frozenset(),
+    ) -> None:
+        self._choose, self._stop = choose, stop
+        self._lock = Lock()
+        places = frozenset(k for k, e in _exercises(first.core).items() if e in kept)
+        self._shown = _Shown(first, places)
+        self._before: list[_Shown] = []
+        self._sets: list[tuple[str, ...]] = []
+        self._notice: Notice | None = None
+        self._done = Event()
+        self._done.set()
+        self._is_stopped = False
+        self._remember(self._shown)
+
+    @property
+    def state(self) -> PageState:
+        """The class that is shown."""
+        return self._shown.state
+
+    def view(self) -> DeskView:
+        """Give what the page shows beside the class."""
+        with self._lock:
+            shown = self._shown
+            return DeskView(
+                token=shown.token,
+                kept=shown.kept,
+                may_go_back=bool(self._before),
+                is_planning=not self._done.is_set(),
+                notice=self._notice,
+            )
+
+    def wait(self, seconds: float = SHORT_WAIT_S) -> bool:
+        """Wait a moment for the choice that is being made, and say whether it has ended."""
+        return self._done.wait(seconds)
+
+    def keep(self, token: str, position: int) -> None:
+        """Keep the exercise at a place, or let it go again."""
+        with self._lock:
+            self._exercise(token, position)
+            self._shown = replace(self._shown, kept=self._shown.kept ^ {position})
+
+    def another(self, token: str) -> None:
+        """Have another set of exercises chosen; what is kept stays at its place."""
+        with self._lock:
+            self._same_class(token)
+            shown = self._shown
+            keep = tuple(KeptWish(e, k) for k, e in shown.exercises.items() if k in shown.kept)
+            wishes = PlanWishes(
+                keep=keep,
+                leave_out=shown.left_out,
+                besides=tuple(self._sets),
+                places=len(shown.exercises) or None,
+                anew=True,
+            )
+            self._begin(wishes, shown)
+
+    def instead(self, token: str, position: int) -> None:
+        """Have something else chosen for one place; the other exercises stay where they are."""
+        with self._lock:
+            unwanted = self._exercise(token, position)
+            shown = self._shown
+            wishes = PlanWishes(
+                keep=tuple(KeptWish(e, k) for k, e in shown.exercises.items() if k != position),
+                leave_out=shown.left_out | {unwanted},
+                places=len(shown.exercises),
+                anew=True,
+            )
+            later = replace(
+                shown, kept=shown.kept - {position}, left_out=shown.left_out | {unwanted}
+            )
+            self._begin(wishes, later)
+
+    def back(self, token: str) -> None:
+        """Show the class before this one again, with what was kept then."""
+        with self._lock:
+            self._same_class(token)
+            if self._before and self._done.is_set():
+                self._shown = self._before.pop()
+                self._notice = None
+
+    def stop(self) -> None:
+        """End the choice that is being made; the class stays as it is."""
+        with self._lock:
+            if self._done.is_set():
+                return
+            self._is_stopped = True
+        self._stop()
+
+    def _begin(self, wishes: PlanWishes, later: _Shown) -> None:
+        if not self._done.is_set():
+            return
+        self._done.clear()
+        self._notice = None
+        self._is_stopped = False
+        Thread(target=self._run, args=(wishes, later), daemon=True).start()
+
+    def _run(self, wishes: PlanWishes, later: _Shown) -> None:
+        notice, state = None, None
+        try:
+            chosen = self._choose(wishes)
+            state = chosen.state
+            notice = _notice_of(chosen)
+        except RoundwrightError as error:
+            notice = Notice(error.detail, (error.next_step,))
+        except Exception as error:
+            notice = Notice(
+                f"Something went wrong inside ({type(error).__name__}). The class is as it was."
+            )
+        with self._lock:
+            if self._is_stopped and (state is None or state.core is None):
+                notice = Notice("Stopped. The class is as it was.")
+            if notice is None and state is not None:
+                self._before.append(self._shown)
+                self._shown = replace(later, state=state)
+                self._remember(self._shown)
+            self._notice = notice
+            self._done.set()
+
+    def _remember(self, shown: _Shown) -> None:
+        if shown.exercises:
+            self._sets.append(tuple(sorted(shown.exercises.values())))
+
+    def _exercise(self, token: str, position: int) -> str:
+        self._same_class(token)
+        exercise = self._shown.exercises.get(position)
+        if exercise is None:
+            raise NotFoundError(f"There is no exercise at place {position}.")
+        return exercise
+
+    def _same_class(self, token: str) -> None:
+        if token != self._shown.token:
+            raise ChangedMeanwhileError(
+                "Another class has come onto the page meanwhile.", "Look at it, then choose again."
+            )
+
+
+def _exercises(core: Core | None) -> dict[int, str]:
+    if core is None:
+        return {}
+    return {e.position: e.exercise_id for e in sorted(core.exercises, key=lambda e: e.position)}
+
+
+def _notice_of(chosen: Chosen) -> Notice | None:
+    """Say why there is no other class; None when there is one."""
+    if chosen.state.core is not None:
+        return None
+    if chosen.status is Status.IMPOSSIBLE:
+        title = "No other class is possible that way. These cannot all hold:"
+        return Notice(title, chosen.state.clash, chosen.state.ways_out)
+    return Notice("No other class was found with the work allowed. The class is as it was.")
