@@ -1,4 +1,4 @@
-"""How quick a fit is, beside one plain joint model of the same class in the same run.
+"""How quick a fit is, and the choice of a set, beside plain models in the same run.
 
 ``python -m benchmarks.run [--full] [--label 2026-03-01]`` prints one line a class and
 writes ``benchmarks/results/<label>.json``. Both answers are compared: a difference in
@@ -7,8 +7,6 @@ overrun or price is printed and makes the exit status 1.
 
 import argparse
 import json
-import os
-import platform
 import sys
 from collections.abc import Callable
 from importlib.metadata import version
@@ -20,7 +18,9 @@ from uuid import UUID
 
 from tests.support.random_halls import a_hall_of
 
+from benchmarks import planning
 from benchmarks.joint_yardstick import list_options, solve_jointly
+from benchmarks.machine import machine
 from roundwright.optimise.fit import fit
 
 T = TypeVar("T")
@@ -66,17 +66,6 @@ def one_class(people: int, places: int, seed: int) -> dict[str, object]:
     }
 
 
-def machine() -> dict[str, object]:
-    """Say what the figures were taken on."""
-    return {
-        "system": platform.system(),
-        "machine": platform.machine(),
-        "cores": os.cpu_count(),
-        "python": platform.python_version(),
-        "versions": {name: version(name) for name in ("roundwright", "highspy", "scipy", "numpy")},
-    }
-
-
 def main() -> int:
     """Run, print, write."""
     parser = argparse.ArgumentParser(description=__doc__)
@@ -98,13 +87,14 @@ def main() -> int:
                 f"{row['yardstick_solve_s']:>8} {ratio:>10.2f}  {row['agrees']}"
             )
         print(f"{people} people x {places} places: median fit/solve {median(ratios):.2f}")
+    sets = planning.run(chosen.full)
     RESULTS.mkdir(exist_ok=True)
-    written = {"machine": machine(), "full": chosen.full, "classes": rows}
+    written = {"machine": machine(), "full": chosen.full, "classes": rows, "planning": sets}
     path = RESULTS / f"{chosen.label}.json"
     path.write_text(json.dumps(written, indent=1, sort_keys=True) + "\n", encoding="utf-8")
     differing = [row for row in rows if not row["agrees"]]
     print(f"{len(rows)} classes, {len(differing)} with another answer; written to {path.name}")
-    return 1 if differing else 0
+    return 0 if not differing and sets["agrees"] else 1
 
 
 if __name__ == "__main__":

@@ -6,8 +6,10 @@ fits; an assignment of scarce kit; the exact joint model.
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Protocol
 
 from roundwright.foundation.errors import RoundwrightError
+from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.assignment import assigned
 from roundwright.optimise.choice_value import (
     Choice,
@@ -27,7 +29,7 @@ class Allotted:
     """The best choice known for one grouping, and what is known about it.
 
     `choice` None with `ended` infeasible: there is none; with limit: none found.
-    `bound` holds for the price of any plan with this grouping and this overrun.
+    `bound` holds for the price of any plan with this grouping, `least_s` for its overrun.
     """
 
     ended: Ended
@@ -36,6 +38,7 @@ class Allotted:
     overrun_s: int = 0
     price: int = 0
     bound: int = 0
+    least_s: int = 0
 
     @property
     def is_proven(self) -> bool:
@@ -75,15 +78,98 @@ def allot(
     quick = _without_solver(instance, groups, least)
     if quick is not None:
         return quick
-    first = JointModel(instance, groups).least_price(work, seed)
-    if first.choice is None:
-        return Allotted(first.ended, groups, bound=max(least, first.bound + partners))
-    answer = _counted(instance, first, partners)
-    if answer.overrun_s == 0:
+    return by_model(_OneGrouping(instance, groups), least, partners, work, seed, to_beat)
+
+
+def cheapest(instance: Instance, groups: Groups, work: Work, seed: int) -> Allotted:
+    """Find the least price for a grouping, however long the class then is."""
+    partners = first_timers_price(instance, groups)
+    least = instance.least_price() + partners
+    quick = _without_solver(instance, groups, least)
+    if quick is not None:
+        return quick
+    return _untimed(_OneGrouping(instance, groups), least, partners, work, seed)
+
+
+def within(instance: Instance, groups: Groups, overrun_s: int, work: Work, seed: int) -> Allotted:
+    """Find the least price of pairs whose halves are given, within an overrun.
+
+    The answer is proven only for these groups, halves and overrun.
+    """
+    partners = first_timers_price(instance, groups)
+    model = JointModel(instance, groups, turning=False)
+    answer = model.least_price(work, seed, overrun_at_most=overrun_s)
+    if answer.choice is None:
+        return Allotted(answer.ended, groups, bound=answer.bound + partners)
+    return _counted(_OneGrouping(instance, groups), answer, partners)
+
+
+class PricedModel(Protocol):
+    """A model that is solved once, for a price or for a length."""
+
+    def least_price(self, work: Work, seed: int, overrun_at_most: int | None = None) -> JointAnswer:
+        """Minimise the price, within an overrun where one is given."""
+
+    def least_overrun(self, work: Work, seed: int) -> JointAnswer:
+        """Minimise the overrun."""
+
+
+class Question(Protocol):
+    """What is to be solved: one grouping, or every grouping of one arrangement."""
+
+    def model(self) -> PricedModel:
+        """Give a fresh model."""
+
+    def instance_of(self, groups: Groups) -> Instance:
+        """Give the table that an answer with these groups counts by."""
+
+
+@dataclass(frozen=True, slots=True)
+class _OneGrouping:
+    """The question with its groups given."""
+
+    instance: Instance
+    groups: Groups
+
+    def model(self) -> JointModel:
+        """Give a fresh model of this grouping."""
+        return JointModel(self.instance, self.groups)
+
+    def instance_of(self, groups: Groups) -> Instance:
+        """Give the table; turned halves do not change it."""
+        return self.instance
+
+
+def by_model(
+    question: Question,
+    least: int,
+    partners: int,
+    work: Work,
+    seed: int,
+    to_beat: tuple[int, int] | None = None,
+) -> Allotted:
+    """Solve by the exact model: the price first, and the length where the slot is too short.
+
+    Parameters
+    ----------
+    least, partners : int
+        A bound that is known, and the price of who is whose partner, which the model leaves out.
+    to_beat : (int, int), optional
+        As for `allot`.
+    """
+    answer = _untimed(question, least, partners, work, seed)
+    if answer.choice is None or answer.overrun_s == 0:
         return answer
     if to_beat is not None and answer.is_proven and (0, answer.price) >= to_beat:
         return answer
-    return _in_least_time(instance, groups, answer, work, seed, to_beat)
+    return _in_least_time(question, answer, partners, work, seed, to_beat)
+
+
+def _untimed(question: Question, least: int, partners: int, work: Work, seed: int) -> Allotted:
+    first = question.model().least_price(work, seed)
+    if first.choice is None:
+        return Allotted(first.ended, first.groups, bound=max(least, first.bound + partners))
+    return _counted(question, first, partners)
 
 
 def _without_solver(instance: Instance, groups: Groups, least: int) -> Allotted | None:
@@ -93,7 +179,7 @@ def _without_solver(instance: Instance, groups: Groups, least: int) -> Allotted 
         overrun_s = overrun_of(instance, favourites, groups)
         if price == least and overrun_s == 0:
             return Allotted(Ended.OPTIMAL, groups, favourites, 0, price, price)
-    choice = None if groups.in_pairs else assigned(instance)
+    choice = assigned(instance) if groups.format is ClassFormat.TOGETHER else None
     if choice is not None and overrun_of(instance, choice, groups) == 0:
         if not is_feasible(instance, choice, groups):
             raise RoundwrightError("an assignment of kit does not hold when counted again")
@@ -106,8 +192,9 @@ def _cheapest(options: Sequence[Alternative]) -> int:
     return min(range(len(options)), key=lambda k: (options[k].price, k))
 
 
-def _counted(instance: Instance, answer: JointAnswer, partners: int) -> Allotted:
+def _counted(question: Question, answer: JointAnswer, partners: int) -> Allotted:
     """Count a solver's choice again, in integers."""
+    instance = question.instance_of(answer.groups)
     if answer.choice is None or not is_feasible(instance, answer.choice, answer.groups):
         raise RoundwrightError("the solver's choice does not hold when counted again")
     price = price_of(instance, answer.choice, answer.groups)
@@ -127,16 +214,15 @@ def _counted(instance: Instance, answer: JointAnswer, partners: int) -> Allotted
 
 
 def _in_least_time(
-    instance: Instance,
-    groups: Groups,
+    question: Question,
     untimed: Allotted,
+    partners: int,
     work: Work,
     seed: int,
     to_beat: tuple[int, int] | None,
 ) -> Allotted:
     """Minimise the overrun, then the price at that overrun."""
-    partners = first_timers_price(instance, groups)
-    shortest = JointModel(instance, groups).least_overrun(work, seed)
+    shortest = question.model().least_overrun(work, seed)
     if (
         to_beat is not None
         and shortest.ended is Ended.OPTIMAL
@@ -146,15 +232,16 @@ def _in_least_time(
     candidates = [untimed]
     least_s = shortest.bound
     if shortest.choice is not None:
+        instance = question.instance_of(shortest.groups)
         overrun_s = overrun_of(instance, shortest.choice, shortest.groups)
         price = price_of(instance, shortest.choice, shortest.groups)
         candidates.append(
             Allotted(Ended.LIMIT, shortest.groups, shortest.choice, overrun_s, price, untimed.bound)
         )
         least_s = overrun_s
-        timed = JointModel(instance, groups).least_price(work, seed, overrun_at_most=overrun_s)
+        timed = question.model().least_price(work, seed, overrun_at_most=overrun_s)
         if timed.choice is not None:
-            best = _counted(instance, timed, partners)
+            best = _counted(question, timed, partners)
             proven = shortest.ended is Ended.OPTIMAL and timed.ended is Ended.OPTIMAL
             candidates.append(
                 Allotted(

@@ -19,14 +19,22 @@ Choice = tuple[tuple[int, ...], ...]
 
 @dataclass(frozen=True, slots=True)
 class Groups:
-    """Who works with whom. Together: one group, one half. Pairs: places 1, 3 and 2 of a group."""
+    """Who works with whom. Together: one group, one half. Pairs: places 1, 3 and 2 of a group.
+
+    `offsets` and `rotating` (stations or staggered groups) are set where groups
+    stand at different positions.
+    """
 
     members: tuple[tuple[int, ...], ...]
     in_pairs: bool
+    offsets: tuple[int, ...] = ()
+    rotating: ClassFormat | None = None
 
     @property
     def format(self) -> ClassFormat:
         """The format as the plan names it."""
+        if self.rotating is not None:
+            return self.rotating
         return ClassFormat.PAIRS if self.in_pairs else ClassFormat.TOGETHER
 
     def halves(self) -> tuple[tuple[tuple[int, ...], ...], ...]:
@@ -80,47 +88,51 @@ def first_timers_price(instance: Instance, groups: Groups) -> int:
 
 @dataclass(frozen=True, slots=True)
 class KitSpan:
-    """The fullest window of a place, before or in the last round of the class, and its people."""
+    """The fullest window of an interval, before or in the last round of the class.
 
-    place: int
-    people: frozenset[int]
+    `places` gives the place of each person who is in it.
+    """
+
+    places: Mapping[int, int]
     last: bool
+    is_burst: bool
 
 
 def kit_spans(instance: Instance) -> tuple[KitSpan, ...]:
     """Give the windows that bind: others hold fewer people with the same kit."""
-    rounds = instance.problem.spec.rounds
-    everyone = range(len(instance.people))
+    spec = instance.problem.spec
     spans = []
-    for place in range(instance.places):
-        main_rounds = [n for n in range(1, rounds + 1) if not instance.is_last(place, n)]
-        if place == instance.positions:
-            main_rounds = [
-                n for n in main_rounds if has_burst_after(instance.problem.spec, n, rounds)
-            ]
+    for interval in range(instance.places):
+        is_burst = interval == instance.positions
+        main_rounds = [
+            n
+            for n in range(1, spec.rounds + 1)
+            if (has_burst_after(spec, n, spec.rounds) if is_burst else True)
+            and not instance.is_last(interval, n)
+        ]
         if main_rounds:
-            first = main_rounds[0]
-            spans.append(_span(instance, place, first, everyone, last=False))
-        if instance.is_last(place, rounds):
-            spans.append(_span(instance, place, rounds, everyone, last=True))
-    return tuple(span for span in spans if span.people)
+            spans.append(_span(instance, interval, main_rounds[0], last=False))
+        if instance.is_last(interval, spec.rounds):
+            spans.append(_span(instance, interval, spec.rounds, last=True))
+    return tuple(span for span in spans if span.places)
 
 
-def _span(
-    instance: Instance, place: int, round_number: int, people: Iterable[int], *, last: bool
-) -> KitSpan:
-    inside = frozenset(p for p in people if instance.is_in(p, round_number))
-    return KitSpan(place, inside, last)
+def _span(instance: Instance, interval: int, round_number: int, *, last: bool) -> KitSpan:
+    is_burst = interval == instance.positions
+    places = {
+        p: interval if is_burst else instance.place_in(p, interval)
+        for p in range(len(instance.people))
+        if instance.is_in(p, round_number)
+    }
+    return KitSpan(places, last, is_burst)
 
 
-def span_groups(
-    span: KitSpan, groups: Groups, burst_place: int
-) -> tuple[tuple[tuple[int, ...], ...], ...]:
+def span_groups(span: KitSpan, groups: Groups) -> tuple[tuple[tuple[int, ...], ...], ...]:
     """Give the people of a span by group and half; in a burst everyone works at once."""
-    if span.place == burst_place:
-        return ((tuple(sorted(span.people)),),)
+    if span.is_burst:
+        return ((tuple(sorted(span.places)),),)
     return tuple(
-        tuple(tuple(p for p in half if p in span.people) for half in halves)
+        tuple(tuple(p for p in half if p in span.places) for half in halves)
         for halves in groups.halves()
     )
 
@@ -128,12 +140,12 @@ def span_groups(
 def kit_use(instance: Instance, choice: Choice, groups: Groups, span: KitSpan) -> dict[KitKey, int]:
     """Give the units in use: each group counts with the larger of its halves."""
     used: dict[KitKey, int] = {}
-    for halves in span_groups(span, groups, instance.positions):
+    for halves in span_groups(span, groups):
         most: dict[KitKey, int] = {}
         for half in halves:
             mine: dict[KitKey, int] = {}
             for p in half:
-                for key, units in chosen(instance, choice, p, span.place).kit_in(span.last):
+                for key, units in chosen(instance, choice, p, span.places[p]).kit_in(span.last):
                     mine[key] = mine.get(key, 0) + units
             for key, units in mine.items():
                 most[key] = max(most.get(key, 0), units)
@@ -158,31 +170,31 @@ def is_feasible(instance: Instance, choice: Choice, groups: Groups) -> bool:
 
 
 def work_rows(instance: Instance) -> Iterator[tuple[int, int, tuple[int, ...]]]:
-    """Give every work window with somebody in it: (round, place, people)."""
+    """Give every work window with somebody in it: (round, interval, people)."""
     for round_number in range(1, instance.problem.spec.rounds + 1):
-        for place in range(instance.positions):
+        for interval in range(instance.positions):
             people = tuple(
                 p
                 for p in range(len(instance.people))
                 if instance.is_in(p, round_number)
-                and any(a.works for a in instance.table[p][place])
+                and any(a.works for a in instance.table[p][instance.place_in(p, interval)])
             )
             if people:
-                yield round_number, place, people
+                yield round_number, interval, people
 
 
 def halves_of(
     instance: Instance, choice: Choice, groups: Groups
 ) -> dict[tuple[int, int], tuple[int, ...]]:
-    """Give the seconds of each work window, by (round, position)."""
+    """Give the seconds of each work window, by (round, interval), both from 1."""
     parts = groups.halves()
     halves: dict[tuple[int, int], tuple[int, ...]] = {}
-    for round_number, place, people in work_rows(instance):
-        inside, last = set(people), instance.is_last(place, round_number)
-        halves[round_number, place + 1] = tuple(
+    for round_number, interval, people in work_rows(instance):
+        inside, last = set(people), instance.is_last(interval, round_number)
+        halves[round_number, interval + 1] = tuple(
             max(
                 (
-                    chosen(instance, choice, p, place).seconds_in(last)
+                    chosen(instance, choice, p, instance.place_in(p, interval)).seconds_in(last)
                     for group in parts
                     for p in group[half]
                     if p in inside
@@ -198,7 +210,9 @@ def timeline_of(instance: Instance, choice: Choice, groups: Groups) -> tuple[Win
     """Give the timeline of a choice."""
     spec = instance.problem.spec
     halves = halves_of(instance, choice, groups)
-    return make_timeline(spec, groups.format, spec.rounds, halves, len(groups.members))
+    return make_timeline(
+        spec, groups.format, spec.rounds, halves, len(groups.members), groups.offsets
+    )
 
 
 def overrun_of(instance: Instance, choice: Choice, groups: Groups) -> int:
@@ -213,6 +227,6 @@ def fixed_seconds(
     """Give all that the class takes besides work itself, s: changes, swaps, bursts, rests."""
     spec = instance.problem.spec
     ones: Mapping[tuple[int, int], tuple[int, ...]] = {
-        (n, place + 1): (1, 0) if groups.in_pairs else (1,) for n, place, _ in rows
+        (n, interval + 1): (1, 0) if groups.in_pairs else (1,) for n, interval, _ in rows
     }
     return total_s(make_timeline(spec, groups.format, spec.rounds, ones)) - len(rows)

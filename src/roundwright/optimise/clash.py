@@ -7,17 +7,24 @@ so dropping any one member of what is left makes it possible.
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from roundwright.goals.class_wish import ClassFormat
+from roundwright.optimise.burst_options import NO_BURST
 from roundwright.optimise.choice_value import Groups, together
 from roundwright.optimise.groupings import all_groupings
-from roundwright.optimise.instance import Alternative, Instance, Table
+from roundwright.optimise.instance import Alternative, Instance, Rotating, Table
 from roundwright.optimise.joint_model import JointModel
 from roundwright.optimise.kit_choice import KitKey
+from roundwright.optimise.loose_rotation import LooseModel
 from roundwright.optimise.pairs import MOST_ENUMERATED
+from roundwright.optimise.rotation import MOST_EXACT, arrangements
+from roundwright.optimise.rotation_model import RotationModel
 from roundwright.optimise.solver import Ended, Work
 from roundwright.plan.eased_in import Dose
 from roundwright.plan.outcome import Clash
 
 _PLENTY = 10**6
+_IDLE = Alternative(NO_BURST, 0, 0, frozenset(), 0, 0, 0, 0, (), ())
+"""What asks for nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +75,55 @@ def smallest_clash(
         kit=tuple(sorted(instance.counts)),
         limits=("contacts", "low_hops"),
     )
-    return _told(instance, _shrunk(members, impossible))
+    members = _shrunk(members, impossible)
+
+    def figures(key: KitKey) -> Mapping[str, int]:
+        return _kit_figures(instance, members, key)
+
+    return _told(instance.people, instance.positions, members, figures)
+
+
+def rotating_clash(
+    rotating: Rotating, form: ClassFormat, *, work: Work, seed: int
+) -> tuple[Clash, ...]:
+    """Give the members of a smallest clash of stations or staggered groups.
+
+    Too few people or positions for any groups is a clash of its own (`groups`).
+    """
+    people, positions = len(rotating.people), rotating.positions
+    ways = arrangements(form, people, positions)
+    if not ways:
+        return (Clash(kind="groups", figures={"people": people, "positions": positions}),)
+    kept = [
+        Clash(kind="kept", positions=(place + 1,), persons=(rotating.people[p],))
+        for p in range(people)
+        for place in range(positions)
+        if all(not table[p][place] for table in rotating.by_role.values())
+    ]
+    if kept:
+        return (kept[0],)
+
+    def impossible(members: _Members) -> bool:
+        part = _rotating_part(rotating, members)
+        if LooseModel(part, positions).solve(work, seed).ended is Ended.INFEASIBLE:
+            return True
+        return people <= MOST_EXACT and all(
+            RotationModel(part, way).any_choice(work, seed).ended is Ended.INFEASIBLE
+            for way in ways
+        )
+
+    members = _Members(
+        people=tuple(range(people)),
+        places=tuple(range(positions + 1)),
+        kit=tuple(sorted(rotating.counts)),
+        limits=("contacts", "low_hops"),
+    )
+    members = _shrunk(members, impossible)
+
+    def figures(key: KitKey) -> Mapping[str, int]:
+        return _rotating_figures(rotating, members, key)
+
+    return _told(rotating.people, positions, members, figures)
 
 
 def _shrunk(members: _Members, impossible: Callable[[_Members], bool]) -> _Members:
@@ -90,7 +145,7 @@ def _part(instance: Instance, members: _Members) -> Instance:
     """Give the class of some people in which other places ask for nothing."""
     table: Table = tuple(
         tuple(
-            options if place in members.places else (_idle(options[0]),)
+            options if place in members.places else (_IDLE,)
             for place, options in enumerate(instance.table[p])
         )
         for p in members.people
@@ -104,8 +159,24 @@ def _part(instance: Instance, members: _Members) -> Instance:
     )
 
 
-def _idle(alternative: Alternative) -> Alternative:
-    return Alternative(alternative.what, 0, 0, frozenset(), 0, 0, 0, 0, (), ())
+def _rotating_part(rotating: Rotating, members: _Members) -> Rotating:
+    """Give the class in which other people and places ask for nothing; groups stay as they are."""
+    people = range(len(rotating.people))
+    return replace(
+        rotating,
+        by_role={
+            role: tuple(
+                tuple(
+                    options if p in members.people and place in members.places else (_IDLE,)
+                    for place, options in enumerate(table[p])
+                )
+                for p in people
+            )
+            for role, table in rotating.by_role.items()
+        },
+        doses=tuple(_dose(dose, members.limits) for dose in rotating.doses),
+        counts={k: n if k in members.kit else _PLENTY for k, n in rotating.counts.items()},
+    )
 
 
 def _dose(dose: Dose, limits: Sequence[str]) -> Dose:
@@ -116,24 +187,45 @@ def _dose(dose: Dose, limits: Sequence[str]) -> Dose:
     )
 
 
-def _told(instance: Instance, members: _Members) -> tuple[Clash, ...]:
+def _told(
+    people: Sequence[str],
+    positions: int,
+    members: _Members,
+    figures: Callable[[KitKey], Mapping[str, int]],
+) -> tuple[Clash, ...]:
     told = [
-        Clash(
-            kind="kit",
-            item=key[1] or "dumbbell",
-            figures=_kit_figures(instance, members, key),
-        )
-        for key in members.kit
+        Clash(kind="kit", item=key[1] or "dumbbell", figures=figures(key)) for key in members.kit
     ]
     told += [Clash(kind=limit) for limit in members.limits]
     told += [
         Clash(kind="burst")
-        if place == instance.positions
+        if place == positions
         else Clash(kind="position", positions=(place + 1,))
         for place in members.places
     ]
-    told.append(Clash(kind="persons", persons=tuple(instance.people[p] for p in members.people)))
+    told.append(Clash(kind="persons", persons=tuple(people[p] for p in members.people)))
     return tuple(told)
+
+
+def _rotating_figures(rotating: Rotating, members: _Members, key: KitKey) -> Mapping[str, int]:
+    """Give how many there are, and where that is more, the most needed in some interval at least.
+
+    What is needed over a whole round is needed in its intervals together.
+    """
+    over_round = sum(
+        min(
+            dict(a.main_kit).get(key, 0)
+            for table in rotating.by_role.values()
+            for a in table[p][place]
+        )
+        for place in members.places
+        if place < rotating.positions
+        for p in members.people
+    )
+    there = rotating.counts[key]
+    needed = -(-over_round // rotating.positions)
+    figures = {"there": there} | ({"needed": needed} if needed > there else {})
+    return figures | ({"unit_mass_g": key[0]} if key[0] else {})
 
 
 def _kit_figures(instance: Instance, members: _Members, key: KitKey) -> Mapping[str, int]:

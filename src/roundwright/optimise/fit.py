@@ -1,17 +1,20 @@
 """Makes the plan of a class: the best one there is, proven where the budget allows."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 from importlib.metadata import version
 
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault
 from roundwright.goals.class_wish import ClassFormat, CountUnit
 from roundwright.optimise.allotment import Allotted, allot
-from roundwright.optimise.choice_value import together
-from roundwright.optimise.clash import smallest_clash
-from roundwright.optimise.instance import Instance, make_instance
+from roundwright.optimise.choice_value import Groups, together
+from roundwright.optimise.clash import rotating_clash, smallest_clash
+from roundwright.optimise.class_price import class_price
+from roundwright.optimise.instance import Instance, Rotating, make_instance, make_rotating
 from roundwright.optimise.pairs import allot_in_pairs
 from roundwright.optimise.plan_core import core_of
+from roundwright.optimise.rotation import allot_rotating, instance_of
 from roundwright.optimise.solver import Ended, Work
 from roundwright.people.person import Clearance
 from roundwright.plan.core import Core
@@ -24,6 +27,8 @@ WORK = {
     Budget.THOROUGH: (1_000_000, 400, 400),
 }
 """Solver nodes, groupings and swaps that a budget allows; our choice."""
+OF_ANY = (ClassFormat.TOGETHER, ClassFormat.PAIRS)
+"""What format `any` stands for, in the order in which equals are taken."""
 MOST_COUNTED = 600
 """The largest count that can be written down; a per-side count may double."""
 
@@ -60,7 +65,7 @@ def fit(
     Raises
     ------
     BadInputError
-        For formats that come later, and counts that no version can take over.
+        For counts that no version can take over.
     """
     faults = _faults(problem)
     if faults:
@@ -69,18 +74,19 @@ def fit(
     work = Work(nodes_left=nodes, groupings_left=groupings, swaps_left=swaps)
     if not problem.taking_part:
         return FitResult(None, _impossible(problem, (Clash(kind="persons"),), seed, budget, work))
-    instance = make_instance(problem)
-    tried = _tried(instance, problem.spec.format, work, seed)
+    question = Formats(problem)
+    tried = _tried(question, work, seed)
     best = min((t for t in tried if t.choice is not None), key=lambda t: t.rank, default=None)
     if best is None or best.choice is None:
-        return FitResult(None, _no_plan(instance, tried, seed, budget, work))
-    bound = min(t.bound for t in tried if not (t.choice is None and t.is_proven))
+        return FitResult(None, _no_plan(question, tried, seed, budget, work))
+    bound = min(t.bound for t in tried if t.ended is not Ended.INFEASIBLE)
     proven = all(t.is_proven or _cannot_win(t, best) for t in tried)
     outcome = Outcome(
         status=Status.PROVEN if proven else Status.FOUND,
         stopped_by=StoppedBy.PROOF if proven else StoppedBy.BUDGET,
         cost=best.price,
         bound=best.price if proven else min(bound, best.price),
+        bound_covers="all" if proven or best.overrun_s == 0 else "price",
         overrun_s=best.overrun_s,
         seed=seed,
         budget=budget,
@@ -88,6 +94,7 @@ def fit(
         versions=solver_versions(),
         not_today=_not_today(problem),
     )
+    instance = question.instance_of(best.groups)
     return FitResult(core_of(instance, best.choice, best.groups, plan_id), outcome)
 
 
@@ -96,29 +103,74 @@ def solver_versions() -> dict[str, str]:
     return {name: version(name) for name in ("highspy", "scipy", "numpy")}
 
 
-def _tried(
-    instance: Instance, class_format: ClassFormat, work: Work, seed: int
-) -> tuple[Allotted, ...]:
-    tried = []
-    if class_format in (ClassFormat.TOGETHER, ClassFormat.ANY):
-        tried.append(allot(instance, together(len(instance.people)), work, seed))
-    if class_format in (ClassFormat.PAIRS, ClassFormat.ANY):
-        tried.append(allot_in_pairs(instance, work, seed))
+class Formats:
+    """The tables of one class, each made when a format first asks for it."""
+
+    def __init__(self, problem: Problem) -> None:
+        self.problem = problem
+
+    @cached_property
+    def instance(self) -> Instance:
+        """The table where everyone works the same position at once."""
+        return make_instance(self.problem)
+
+    @cached_property
+    def rotating(self) -> Rotating:
+        """The tables where groups stand at different positions."""
+        return make_rotating(self.problem)
+
+    def instance_of(self, groups: Groups) -> Instance:
+        """Give the table that a choice for some groups counts by."""
+        return self.instance if groups.rotating is None else instance_of(self.rotating, groups)
+
+    def allot(
+        self, form: ClassFormat, work: Work, seed: int, to_beat: tuple[int, int] | None
+    ) -> Allotted:
+        """Find the best of one format, the price of the class itself included.
+
+        Parameters
+        ----------
+        to_beat : (int, int), optional
+            As for `allotment.allot`, with the price of the class.
+        """
+        points = class_price(self.problem, form)
+        known = None if to_beat is None else (to_beat[0], to_beat[1] - points)
+        if form is ClassFormat.TOGETHER:
+            found = allot(self.instance, together(len(self.instance.people)), work, seed, known)
+        elif form is ClassFormat.PAIRS:
+            found = allot_in_pairs(self.instance, work, seed, known)
+        else:
+            found = allot_rotating(self.rotating, form, work, seed, known)
+        return replace(found, price=found.price + points, bound=found.bound + points)
+
+
+def formats_of(spec: ClassSpec) -> tuple[ClassFormat, ...]:
+    """Give the formats that a class may be held in; of equals the earlier is taken."""
+    return OF_ANY if spec.format is ClassFormat.ANY else (spec.format,)
+
+
+def _tried(question: Formats, work: Work, seed: int) -> tuple[Allotted, ...]:
+    tried: list[Allotted] = []
+    known: tuple[int, int] | None = None
+    for form in formats_of(question.problem.spec):
+        found = question.allot(form, work, seed, known)
+        tried.append(found)
+        if found.choice is not None and (known is None or found.rank < known):
+            known = found.rank
     return tuple(tried)
 
 
 def _cannot_win(tried: Allotted, best: Allotted) -> bool:
-    """Say whether an unproven format could at best equal a plan without overrun."""
-    return best.overrun_s == 0 and best.price <= tried.bound
+    """Say whether an unproven format could at best equal the plan."""
+    return best.rank <= (tried.least_s, tried.bound)
 
 
 def _no_plan(
-    instance: Instance, tried: tuple[Allotted, ...], seed: int, budget: Budget, work: Work
+    question: Formats, tried: tuple[Allotted, ...], seed: int, budget: Budget, work: Work
 ) -> Outcome:
     if all(t.ended is Ended.INFEASIBLE for t in tried):
-        in_pairs = tried[-1].groups.in_pairs
-        clash = smallest_clash(instance, in_pairs=in_pairs, work=work, seed=seed)
-        return _impossible(instance.problem, clash, seed, budget, work)
+        clash = _clash(question, tried[-1].groups, work, seed)
+        return _impossible(question.problem, clash, seed, budget, work)
     return Outcome(
         status=Status.UNDECIDED,
         stopped_by=StoppedBy.BUDGET,
@@ -127,8 +179,14 @@ def _no_plan(
         budget=budget,
         work_used=work.used,
         versions=solver_versions(),
-        not_today=_not_today(instance.problem),
+        not_today=_not_today(question.problem),
     )
+
+
+def _clash(question: Formats, groups: Groups, work: Work, seed: int) -> tuple[Clash, ...]:
+    if groups.rotating is not None:
+        return rotating_clash(question.rotating, groups.rotating, work=work, seed=seed)
+    return smallest_clash(question.instance, in_pairs=groups.in_pairs, work=work, seed=seed)
 
 
 def _impossible(
@@ -157,15 +215,6 @@ def _not_today(problem: Problem) -> tuple[NotToday, ...]:
 def _faults(problem: Problem) -> list[Fault]:
     spec = problem.spec
     faults = []
-    if spec.format in (ClassFormat.STATIONS, ClassFormat.STAGGERED):
-        faults.append(
-            _fault(
-                spec,
-                "format",
-                spec.format.value,
-                "together, pairs or any; stations and staggered groups come later",
-            )
-        )
     for planned in spec.exercises:
         count, where = planned.count, f"exercise {planned.position}"
         combined = planned.exercise_id in problem.library.combinations

@@ -2,7 +2,8 @@
 
 Kit that lies free on the rack is taken first; takers and givers come in the
 order of people. In pairs a group hands over as one, by its first member who
-uses the kit.
+uses the kit. Where groups stand at different positions, the giver's position
+before the change and the taker's after it are named.
 """
 
 from collections.abc import Mapping, Sequence
@@ -31,15 +32,15 @@ def handovers_of(instance: Instance, choice: Choice, groups: Groups) -> tuple[Ha
 
 
 def doing_of(
-    instance: Instance, choice: Choice, person: int, round_number: int, position: int
+    instance: Instance, choice: Choice, person: int, round_number: int, interval: int
 ) -> Doing | None:
-    """Give what a person does at a position in a round, None for nothing."""
+    """Give what a person does in an interval (from 1) of a round, None for nothing."""
     if not instance.is_in(person, round_number):
         return None
-    what = chosen(instance, choice, person, position - 1).what
+    what = chosen(instance, choice, person, instance.place_in(person, interval - 1)).what
     if not isinstance(what, Option):
         return None
-    return what.last if instance.is_last(position - 1, round_number) else what.main
+    return what.last if instance.is_last(interval - 1, round_number) else what.main
 
 
 def _change(
@@ -76,8 +77,8 @@ def _change(
                 made.append(
                     Handover(
                         round=round_number,
-                        from_position=before,
-                        to_position=after,
+                        from_position=instance.place_in(giver[1], before - 1) + 1,
+                        to_position=instance.place_in(use[key][1], after - 1) + 1,
                         unit_mass_g=key[0],
                         item_id=key[1] or None,
                         units=units,
@@ -97,13 +98,13 @@ def _use(
     choice: Choice,
     halves: Sequence[Sequence[int]],
     round_number: int,
-    position: int,
+    interval: int,
 ) -> _Use:
     most: dict[KitKey, tuple[int, int]] = {}
     for half in halves:
         mine: dict[KitKey, tuple[int, int]] = {}
         for p in half:
-            doing = doing_of(instance, choice, p, round_number, position)
+            doing = doing_of(instance, choice, p, round_number, interval)
             for key, units in () if doing is None else doing.kit:
                 mine[key] = (mine.get(key, (0, p))[0] + units, mine.get(key, (0, p))[1])
         for key, (units, person) in mine.items():

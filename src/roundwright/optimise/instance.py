@@ -1,18 +1,20 @@
 """One class as a table: people, places, and what each alternative asks of what is shared.
 
-Positions come first, the burst is the place after them. The table is the same
-for every format and every way to group the people.
+Positions come first, the burst is the place after them. Together and in pairs
+the table is the same for every grouping. In stations and staggered groups it
+depends on where a person's group starts, for what may stand first and last of a
+round does: `Rotating` holds the table of every start.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from roundwright.optimise.burst_options import BurstOption, burst_options
 from roundwright.optimise.dominance import undominated
 from roundwright.optimise.kit_choice import KitKey, Rack
 from roundwright.optimise.movement_facts import MovementFacts, facts_of_movement
-from roundwright.optimise.options import Option, PersonOptions, in_class
-from roundwright.optimise.person_limits import PersonLimits, limits_of
+from roundwright.optimise.options import Option, PersonOptions, Place, in_class
+from roundwright.optimise.person_limits import limits_of
 from roundwright.plan.core import CellState
 from roundwright.plan.eased_in import Dose, dose_of, own_counts
 from roundwright.plan.problem import Problem
@@ -67,6 +69,8 @@ class Instance:
     doses: tuple[Dose, ...]
     table: Table
     counts: Mapping[KitKey, int]
+    offsets: tuple[int, ...] = ()
+    """By person, how many positions ahead their group stands; empty: nobody's does."""
 
     @property
     def positions(self) -> int:
@@ -82,27 +86,148 @@ class Instance:
         """Say whether a person does a round."""
         return round_number in self.doses[person].rounds
 
-    def is_last(self, place: int, round_number: int) -> bool:
-        """Say whether a window is the one where tails are done."""
-        return place == self.positions - 1 and round_number == self.problem.spec.rounds
+    def offset(self, person: int) -> int:
+        """Give how many positions ahead a person's group stands."""
+        return self.offsets[person] if self.offsets else 0
+
+    def place_in(self, person: int, interval: int) -> int:
+        """Give the place that a person works in an interval of a round, both from 0."""
+        return (interval + self.offset(person)) % self.positions
+
+    def is_last(self, interval: int, round_number: int) -> bool:
+        """Say whether an interval is the one where tails are done."""
+        return interval == self.positions - 1 and round_number == self.problem.spec.rounds
+
+    def is_last_at(self, person: int, place: int, round_number: int) -> bool:
+        """Say whether a person does a place as their last of the last round."""
+        return (
+            place == self.place_in(person, self.positions - 1)
+            and round_number == self.problem.spec.rounds
+        )
 
     def least_price(self) -> int:
         """Give the sum of everyone's cheapest alternatives: a bound for every format."""
         return sum(min(a.price for a in options) for row in self.table for options in row)
 
 
+Role = tuple[bool, bool]
+"""Whether a group does a position first of a round, and whether last."""
+
+
+def role_of(place: int, offset: int, positions: int) -> Role:
+    """Give what a position is to a group that starts `offset` positions ahead."""
+    return place == offset % positions, place == (offset - 1) % positions
+
+
+@dataclass(frozen=True, slots=True)
+class Rotating:
+    """A class whose groups stand at different positions: the tables of every start."""
+
+    problem: Problem
+    people: tuple[str, ...]
+    doses: tuple[Dose, ...]
+    by_role: Mapping[Role, Table]
+    counts: Mapping[KitKey, int]
+
+    @property
+    def positions(self) -> int:
+        """How many positions a round has; this is also the place index of the burst."""
+        return self.problem.spec.positions
+
+    def row(self, person: int, offset: int) -> tuple[tuple[Alternative, ...], ...]:
+        """Give a person's alternatives by place, when their group starts at an offset."""
+        roles = [role_of(place, offset, self.positions) for place in range(self.positions)]
+        return (
+            *(self.by_role[role][person][place] for place, role in enumerate(roles)),
+            self.by_role[roles[0]][person][self.positions],
+        )
+
+    def at(self, offsets: Sequence[int]) -> Instance:
+        """Give the table when each person's group has an offset."""
+        table = tuple(self.row(p, offset) for p, offset in enumerate(offsets))
+        return Instance(self.problem, self.people, self.doses, table, self.counts, tuple(offsets))
+
+
 def make_instance(problem: Problem) -> Instance:
-    """Make the table of a class."""
+    """Make the table of a class in which everyone works the same position at once."""
+    makers = _makers(problem)
+    positions = problem.spec.positions
+    raw = [maker.row(lambda place: role_of(place, 0, positions)) for maker in makers]
+    rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
+    scarce = _scarce([raw], rack.counts, [[place] for place in range(len(raw[0]))])
+    return Instance(
+        problem=problem,
+        people=problem.taking_part,
+        doses=tuple(maker.dose for maker in makers),
+        table=_kept(raw, scarce, problem),
+        counts={key: count for key, count in rack.counts.items() if key in scarce},
+    )
+
+
+def make_rotating(problem: Problem) -> Rotating:
+    """Make the tables of a class in which groups stand at different positions."""
+    makers = _makers(problem)
+    positions = problem.spec.positions
+    roles = sorted({role_of(place, 0, positions) for place in range(positions)} | {(False, False)})
+    raw = {role: [maker.row(_always(role)) for maker in makers] for role in roles}
+    rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
+    at_once = [list(range(positions)), [positions]]
+    scarce = _scarce(list(raw.values()), rack.counts, at_once)
+    return Rotating(
+        problem=problem,
+        people=problem.taking_part,
+        doses=tuple(maker.dose for maker in makers),
+        by_role={role: _kept(rows, scarce, problem) for role, rows in raw.items()},
+        counts={key: count for key, count in rack.counts.items() if key in scarce},
+    )
+
+
+class _RowMaker:
+    """Makes one person's alternatives, each place as it is met once."""
+
+    def __init__(
+        self, problem: Problem, person_id: str, facts: Mapping[str, MovementFacts], rack: Rack
+    ) -> None:
+        person = problem.people[person_id]
+        self.dose = dose_of(person, problem.spec, problem.rules)
+        self.positions = problem.spec.positions
+        limits = limits_of(person, self.dose, problem.rules, problem.spec.ban)
+        self._options = PersonOptions(problem, person_id, limits, facts, rack)
+        self._wishes = own_counts(problem, person_id)
+        self._bursts = [_of_burst(b) for b in burst_options(problem, limits, facts, rack)]
+        self._made: dict[Place, list[Alternative]] = {}
+
+    def row(self, role: Callable[[int], Role]) -> list[list[Alternative]]:
+        """Give the alternatives by place, the burst last."""
+        row = []
+        for k, wish in enumerate(self._wishes):
+            is_first, is_last = role(k)
+            place = self._options.place(k + 1, is_first=is_first, is_last=is_last)
+            if place not in self._made:
+                rounds = len(self.dose.rounds)
+                self._made[place] = [
+                    _of_option(option, rounds) for option in self._options.at(place, wish)
+                ]
+            row.append(self._made[place])
+        return [*row, self._bursts]
+
+
+def _always(role: Role) -> Callable[[int], Role]:
+    return lambda _: role
+
+
+def _makers(problem: Problem) -> list[_RowMaker]:
     facts = {slug: facts_of_movement(m) for slug, m in problem.library.movements.items()}
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
-    people = problem.taking_part
-    doses = tuple(dose_of(problem.people[p], problem.spec, problem.rules) for p in people)
-    raw = [
-        _row(problem, person, dose, facts, rack) for person, dose in zip(people, doses, strict=True)
-    ]
-    scarce = _scarce(raw, rack.counts, problem.spec.positions + 1)
+    return [_RowMaker(problem, person_id, facts, rack) for person_id in problem.taking_part]
+
+
+def _kept(
+    rows: Sequence[Sequence[Sequence[Alternative]]], scarce: frozenset[KitKey], problem: Problem
+) -> Table:
+    """Leave out what is never needed, with only the kit that can run short."""
     costs = problem.costs
-    table = tuple(
+    return tuple(
         tuple(
             undominated(
                 [_only(alternative, scarce) for alternative in options],
@@ -111,31 +236,8 @@ def make_instance(problem: Problem) -> Instance:
             )
             for options in row
         )
-        for row in raw
+        for row in rows
     )
-    counts = {key: count for key, count in rack.counts.items() if key in scarce}
-    return Instance(problem, people, doses, table, counts)
-
-
-def _row(
-    problem: Problem,
-    person_id: str,
-    dose: Dose,
-    facts: Mapping[str, MovementFacts],
-    rack: Rack,
-) -> list[list[Alternative]]:
-    limits: PersonLimits = limits_of(
-        problem.people[person_id], dose, problem.rules, problem.spec.ban
-    )
-    maker = PersonOptions(problem, person_id, limits, facts, rack)
-    wishes = own_counts(problem, person_id)
-    rounds = len(dose.rounds)
-    row = [
-        [_of_option(option, rounds) for option in maker.at(position, wish)]
-        for position, wish in enumerate(wishes, start=1)
-    ]
-    row.append([_of_burst(burst) for burst in burst_options(problem, limits, facts, rack)])
-    return row
 
 
 def _of_option(option: Option, rounds: int) -> Alternative:
@@ -164,15 +266,23 @@ def _of_burst(burst: BurstOption) -> Alternative:
 
 
 def _scarce(
-    rows: Sequence[Sequence[Sequence[Alternative]]], counts: Mapping[KitKey, int], places: int
+    tables: Sequence[Sequence[Sequence[Sequence[Alternative]]]],
+    counts: Mapping[KitKey, int],
+    at_once: Sequence[Sequence[int]],
 ) -> frozenset[KitKey]:
-    """Give the kit of which there is less than everyone could want at once somewhere."""
+    """Give the kit of which there is less than everyone could want at once somewhere.
+
+    Parameters
+    ----------
+    at_once : sequence of sequences of int
+        Places that may be worked at the same time.
+    """
     scarce: set[KitKey] = set()
-    for place in range(places):
+    for places in at_once:
         most: dict[KitKey, int] = {}
-        for row in rows:
+        for rows in zip(*tables, strict=True):
             mine: dict[KitKey, int] = {}
-            for alternative in row[place]:
+            for alternative in (a for row in rows for place in places for a in row[place]):
                 for key, units in (*alternative.main_kit, *alternative.last_kit):
                     mine[key] = max(mine.get(key, 0), units)
             for key, units in mine.items():

@@ -111,10 +111,9 @@ class PersonOptions:
         self._rack = rack
         self._loads = PersonLoads(limits)
 
-    def at(self, position: int, wish: Count) -> tuple[Option, ...]:
+    def at(self, place: Place, wish: Count) -> tuple[Option, ...]:
         """Give all options at a place; empty only when `keep` leaves none."""
-        problem = self._problem
-        place = self._place(position)
+        problem, position = self._problem, place.position
         exercise_id = problem.spec.exercises[position - 1].exercise_id
         options = self.of_exercise(exercise_id, wish, place, CellState.DO)
         if not options:
@@ -232,7 +231,14 @@ class PersonOptions:
             for items in choices
         ]
 
-    def _place(self, position: int) -> Place:
+    def place(self, position: int, *, is_first: bool, is_last: bool) -> Place:
+        """Give a place as the person meets it.
+
+        Parameters
+        ----------
+        is_first, is_last : bool
+            Whether the person's group does the position first or last of a round.
+        """
         spec, rounds = self._problem.spec, self._limits.dose.rounds
         hurried = (
             has_burst_after(spec, 1, spec.rounds)
@@ -241,8 +247,8 @@ class PersonOptions:
         does_last = rounds[-1] == spec.rounds
         return Place(
             position=position,
-            after_burst=position == 1 and len(rounds) > 1 and hurried,
-            last_of_class=position == spec.positions and does_last,
+            after_burst=is_first and len(rounds) > 1 and hurried,
+            last_of_class=is_last and does_last,
             tail_possible=does_last and len(rounds) > 1,
         )
 

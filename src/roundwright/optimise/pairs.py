@@ -5,8 +5,10 @@ improved by swaps within the counted work. A relaxation that any grouping obeys
 (all together, twice the kit) gives the bound.
 """
 
+from dataclasses import replace
+
 from roundwright.foundation.seeds import generator
-from roundwright.optimise.allotment import Allotted, allot
+from roundwright.optimise.allotment import Allotted, allot, cheapest
 from roundwright.optimise.choice_value import Groups, first_timers_price
 from roundwright.optimise.groupings import (
     all_groupings,
@@ -14,6 +16,7 @@ from roundwright.optimise.groupings import (
     fewest_first_timer_groups,
     with_swapped,
 )
+from roundwright.optimise.hasty_pairs import in_least_time, least_seconds
 from roundwright.optimise.instance import Instance
 from roundwright.optimise.joint_model import JointModel
 from roundwright.optimise.solver import Ended, Work
@@ -22,21 +25,34 @@ MOST_ENUMERATED = 7
 """Up to so many people all groupings are looked at."""
 
 
-def allot_in_pairs(instance: Instance, work: Work, seed: int) -> Allotted:
-    """Find the best grouping and choice; proven only against a bound for every grouping."""
+def allot_in_pairs(
+    instance: Instance, work: Work, seed: int, to_beat: tuple[int, int] | None = None
+) -> Allotted:
+    """Find the best grouping and choice; proven only against a bound for every grouping.
+
+    Parameters
+    ----------
+    to_beat : (int, int), optional
+        Overrun and price of a plan that is known. Where no pairs can beat it, the
+        answer may be only a bound.
+    """
     people = range(len(instance.people))
     nobody = Groups((tuple(people),), in_pairs=True)
     if any(not options for row in instance.table for options in row):
         return Allotted(Ended.INFEASIBLE, nobody)
+    partners = instance.problem.costs.first_timer_pair * fewest_first_timer_groups(instance)
+    bound, least_s = instance.least_price() + partners, least_seconds(instance)
+    if to_beat is not None and (least_s, bound) >= to_beat:
+        return Allotted(Ended.LIMIT, nobody, bound=bound, least_s=least_s)
     relaxed = JointModel(instance, nobody, kit_factor=2).least_price(work, seed)
     if relaxed.ended is Ended.INFEASIBLE:
         return Allotted(Ended.INFEASIBLE, nobody)
-    price = instance.problem.costs.first_timer_pair
-    bound = max(relaxed.bound, instance.least_price())
-    bound += price * fewest_first_timer_groups(instance)
+    bound = max(relaxed.bound + partners, bound)
+    if to_beat is not None and (least_s, bound) >= to_beat:
+        return Allotted(Ended.LIMIT, nobody, bound=bound, least_s=least_s)
     if len(people) <= MOST_ENUMERATED:
         return _over_all(instance, bound, work, seed)
-    return _by_swaps(instance, nobody, bound, work, seed)
+    return _by_swaps(instance, bound, partners, work, seed)
 
 
 def _over_all(instance: Instance, bound: int, work: Work, seed: int) -> Allotted:
@@ -65,15 +81,14 @@ def _over_all(instance: Instance, bound: int, work: Work, seed: int) -> Allotted
     return _marked(best, Ended.OPTIMAL if proven else Ended.LIMIT, best.price if proven else bound)
 
 
-def _by_swaps(instance: Instance, nobody: Groups, bound: int, work: Work, seed: int) -> Allotted:
-    best = allot(instance, by_load(instance), work, seed)
+def _by_swaps(instance: Instance, bound: int, partners: int, work: Work, seed: int) -> Allotted:
+    best = cheapest(instance, by_load(instance), work, seed)
     work.spend_round()
-    least_s = 0
     if best.choice is not None and best.overrun_s > 0:
-        least_s = JointModel(instance, nobody, kit_factor=2).least_overrun(work, seed).bound
+        return in_least_time(instance, replace(best, bound=bound), partners, work, seed)
     draws = generator(seed, "pairs:swaps")
     people = len(instance.people)
-    while work.swaps_left > 0 and not _reaches(best, (least_s, bound)):
+    while work.swaps_left > 0 and not _reaches(best, (0, bound)):
         one, other = (int(p) for p in draws.choice(people, size=2, replace=False))
         work.swaps_left -= 1
         if any(one in group and other in group for group in best.groups.members):
@@ -85,7 +100,7 @@ def _by_swaps(instance: Instance, nobody: Groups, bound: int, work: Work, seed: 
             best = tried
     if best.choice is None:
         return Allotted(Ended.LIMIT, best.groups, bound=bound)
-    proven = _reaches(best, (least_s, bound))
+    proven = _reaches(best, (0, bound))
     return _marked(best, Ended.OPTIMAL if proven else Ended.LIMIT, min(bound, best.price))
 
 

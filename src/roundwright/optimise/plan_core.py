@@ -81,7 +81,7 @@ def _cells(instance: Instance, choice: Choice) -> Iterator[Cell]:
                 yield _cell(person_id, place + 1, 0, what, what.main)
             else:
                 for n in instance.doses[person].rounds:
-                    doing = what.last if instance.is_last(place, n) else what.main
+                    doing = what.last if instance.is_last_at(person, place, n) else what.main
                     yield _cell(person_id, place + 1, n, what, doing)
 
 

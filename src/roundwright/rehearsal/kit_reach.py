@@ -55,8 +55,8 @@ def reaches(
     window by window and place by place, what a place lacks as long as the rack has it.
     Before a window each place, in the order given, takes what it lacks: first free units
     of the rack, then units that lie unused at other places, in the order given. Within a
-    place its people are served in order; whom the units that lie there are too few for leaves them to the
-    next and walks to the rack.
+    place its people are served in order; whom the units that lie there are too few for
+    leaves them to the next and walks to the rack.
 
     Examples
     --------

@@ -1,0 +1,44 @@
+"""Choosing a class, and saying why there is none, in this process."""
+
+from roundwright.optimise.planning.plan_class import PlanResult, plan_class
+from roundwright.optimise.planning.shopping import shopping_list
+from roundwright.optimise.planning.ways_out import ways_out
+from roundwright.optimise.planning.why_not import explain
+from roundwright.plan.core import Core
+from roundwright.plan.outcome import Budget, Clash, WayOut
+from roundwright.plan.planning_problem import PlanningProblem
+from roundwright.plan.problem import Problem
+from roundwright.rehearsal.finishing_time import chance_on_time
+
+PLAYS = 400
+"""Plays by which the planner judges the chance on time, SD at most 2.5 %; our choice."""
+
+
+class ClassSearch:
+    """Searches here and now; the caller waits."""
+
+    def plan(
+        self, planning: PlanningProblem, *, seed: int, budget: Budget, plan_id: str
+    ) -> PlanResult:
+        """Search the class of least overrun, then least price, that keeps its chance on time."""
+        return plan_class(
+            planning,
+            seed=seed,
+            budget=budget,
+            plan_id=plan_id,
+            chance=lambda problem, core: chance_on_time(core, problem, seed, PLAYS).chance_bp,
+        )
+
+    def why_not(self, planning: PlanningProblem, seed: int, budget: Budget) -> tuple[Clash, ...]:
+        """Give the smallest set of things that cannot all hold."""
+        return explain(planning, seed, budget)
+
+    def ways_out(
+        self, planning: PlanningProblem, clash: tuple[Clash, ...], seed: int, budget: Budget
+    ) -> tuple[WayOut, ...]:
+        """Give changes that were solved again and help, the kindest first."""
+        return ways_out(planning, clash, seed, budget)
+
+    def shopping(self, problem: Problem, core: Core, seed: int) -> tuple[WayOut, ...]:
+        """Give what would help most if the hall had it, the best first."""
+        return shopping_list(problem, core, seed)

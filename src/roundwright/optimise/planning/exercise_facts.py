@@ -1,0 +1,152 @@
+"""What an exercise is to the rules and prices of a set, looked up once (P2 and P3)."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+import numpy as np
+from numpy.typing import NDArray
+
+from roundwright.body.anatomy import Muscle
+from roundwright.library.catalogue import Catalogue
+from roundwright.library.movement import Movement
+from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Demand, Pattern
+from roundwright.plan.cost_table import CostTable
+
+REFERENCE_LEVEL = 3
+"""Reference versions are the hardest up to this level: what most of a room does; our choice."""
+CLEAR = 2
+"""The degree of a demand that counts between neighbours: 'clear'."""
+
+
+@dataclass(frozen=True, slots=True)
+class ExerciseFacts:
+    """One exercise: what it counts as in a set, and what it asks of its neighbours."""
+
+    exercise_id: str
+    pattern: Pattern
+    line: str
+    muscle: Muscle
+    jumping: bool
+    loaded: bool
+    combination: bool
+    movers: frozenset[Muscle]
+    grip: bool
+    low_back: bool
+    overhead: bool
+    floor: bool
+
+    @property
+    def push_pull(self) -> int:
+        """1 for a push, -1 for a pull, else 0."""
+        return (self.pattern in PUSH) - (self.pattern in PULL)
+
+    @property
+    def knee_hip(self) -> int:
+        """1 for a knee exercise, -1 for a hip exercise, else 0."""
+        return (self.pattern in KNEE) - (self.pattern in HIP)
+
+
+def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
+    """Look up one exercise of the library."""
+    lines = library.lines_of_exercise(exercise_id)
+    versions = [m for line in lines for m in library.versions(line)]
+    references = [_reference(library.versions(line)) for line in lines]
+    combination = library.combinations.get(exercise_id)
+
+    def some(demand: Demand) -> bool:
+        return any(m.demand(demand) >= CLEAR for m in references)
+
+    return ExerciseFacts(
+        exercise_id=exercise_id,
+        pattern=library.versions(lines[0])[0].pattern,
+        line=lines[0],
+        muscle=_main_muscle(exercise_id, library),
+        jumping=any(m.contacts_a_rep for m in versions),
+        loaded=any(m.dumbbells_lifted for m in versions)
+        and (combination is None or combination.load == "held"),
+        combination=combination is not None,
+        movers=frozenset(muscle for m in references for muscle in m.prime_movers()),
+        grip=some(Demand.GRIP),
+        low_back=some(Demand.LOW_BACK),
+        overhead=some(Demand.OVERHEAD),
+        floor=some(Demand.FLOOR_RISE),
+    )
+
+
+def _reference(versions: Sequence[Movement]) -> Movement:
+    usual = [m for m in versions if m.level <= REFERENCE_LEVEL]
+    return usual[-1] if usual else versions[0]
+
+
+def _main_muscle(exercise_id: str, library: Catalogue) -> Muscle:
+    combination = library.combinations.get(exercise_id)
+    if combination is None:
+        parts = [(exercise_id, 1)]
+    elif combination.main_muscle is not None:
+        return combination.main_muscle
+    else:
+        parts = [(part.line, part.times) for part in combination.parts]
+    work: dict[Muscle, Fraction] = {}
+    for line, times in parts:
+        for muscle, share in library.versions(line)[0].muscles.items():
+            exact = Fraction(str(share.share)) * times
+            work[muscle] = work.get(muscle, Fraction(0)) + exact
+    order = list(Muscle)
+    return max(work, key=lambda muscle: (work[muscle], -order.index(muscle)))
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbours:
+    """What it costs to put two exercises side by side, and what may not be.
+
+    `price[i, j]` is alike both ways. `forbidden` and `not_at_ends` hold only where an
+    exercise that is not kept is concerned: what only kept ones break is not held against
+    the rest.
+    """
+
+    price: NDArray[np.int64]
+    forbidden: NDArray[np.bool_]
+    not_at_ends: NDArray[np.bool_]
+
+
+def neighbours_of(
+    exercises: Sequence[ExerciseFacts],
+    kept: frozenset[int],
+    burst_muscle: Muscle | None,
+    costs: CostTable,
+) -> Neighbours:
+    """Make the tables of neighbours."""
+    n = len(exercises)
+    price = np.zeros((n, n), dtype=np.int64)
+    forbidden = np.zeros((n, n), dtype=np.bool_)
+    for i, one in enumerate(exercises):
+        for j, other in enumerate(exercises):
+            price[i, j] = neighbour_price(one, other, costs)
+            forbidden[i, j] = one.muscle is other.muscle and not {i, j} <= kept
+    not_at_ends = np.array(
+        [e.muscle is burst_muscle and i not in kept for i, e in enumerate(exercises)],
+        dtype=np.bool_,
+    )
+    return Neighbours(price, forbidden, not_at_ends)
+
+
+def neighbour_price(one: ExerciseFacts, other: ExerciseFacts, costs: CostTable) -> int:
+    """Price two exercises side by side."""
+    return (
+        costs.shared_mover * len(one.movers & other.movers)
+        + costs.grip_run * (one.grip and other.grip)
+        + costs.back_run * (one.low_back and other.low_back)
+        + costs.overhead_run * (one.overhead and other.overhead)
+        + costs.floor_change * (one.floor != other.floor)
+    )
+
+
+def burst_muscle_of(line: str | None, library: Catalogue) -> Muscle | None:
+    """Give the main muscle of the burst line, or None without a burst."""
+    return None if line is None else _main_muscle(line, library)
+
+
+def facts_by_id(exercise_ids: Sequence[str], library: Catalogue) -> Mapping[str, ExerciseFacts]:
+    """Look up several exercises."""
+    return {e: facts_of_exercise(e, library) for e in exercise_ids}

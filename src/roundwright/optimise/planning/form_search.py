@@ -1,0 +1,279 @@
+"""The search within one form of the class: the next promising order, and what is ruled out.
+
+Everything that was learnt (exact prices, extras, fitted orders) stays; each stage of
+the search makes its own cuts from it.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from roundwright.optimise.planning.coupling import Coupling, Stand
+from roundwright.optimise.planning.form_table import FormTable, Kind
+from roundwright.optimise.planning.order import Best, OrderRules, best_orders
+from roundwright.optimise.planning.set_master import Cut, EndPrices, MasterAnswer, SetMaster
+from roundwright.optimise.solver import Ended
+from roundwright.plan.core import Core, WindowKind
+
+MOST_ON_A_PATH = 40
+"""Up to so many exercises the master sees the order; our choice."""
+
+Place = tuple[frozenset[int], int, int]
+"""A set with its first and last exercise: what people pay depends on no more of the order."""
+
+
+@dataclass(frozen=True, slots=True)
+class Next:
+    """The next order to fit, or none: then `ended` says whether any is left."""
+
+    ended: Ended
+    order: tuple[int, ...] = ()
+    bound: int = 0
+
+
+@dataclass
+class Stage:
+    """What is sought now: least price within some overrun, or least overrun.
+
+    Parameters
+    ----------
+    allowed_s : int
+        The overrun that is allowed, s.
+    by_time : bool
+        Least overrun is sought; prices do not matter.
+    """
+
+    allowed_s: int = 0
+    by_time: bool = False
+
+
+@dataclass
+class FormSearch:
+    """One form's tables with all that is known about its sets and orders."""
+
+    tables: FormTable
+    seed: int
+    effort: float
+    bound: int = 0
+    closed: bool = False
+    masters: int = 0
+    fitted: dict[tuple[Place, tuple[int, ...]], None] = field(default_factory=dict)
+    _extras: dict[frozenset[Stand], int | None] = field(default_factory=dict)
+    _orders: dict[frozenset[int], dict[tuple[int, int], Best]] = field(default_factory=dict)
+    _dismissed: dict[Place, int] = field(default_factory=dict)
+    _ruled_out: set[tuple[frozenset[int], int | None, int | None]] = field(default_factory=set)
+
+    def __post_init__(self) -> None:
+        table = self.tables.table
+        by_kind = {kind.value: rows for kind, rows in self.tables.by_kind.items()}
+        self.coupling = Coupling(table, by_kind, self.seed)
+        self.order_rules = OrderRules(
+            names=table.exercises,
+            neighbours=self.tables.neighbours,
+            fixed=self.tables.fixed,
+            never_at=self.tables.never_at,
+            ring=self.tables.form.rotates,
+            all_ends=self.tables.all_ends,
+        )
+        inner = range(1, self.tables.places - 1)
+        places = {*self.tables.fixed.values(), *(k for _, k in self.tables.never_at)}
+        self.by_order = bool(self.tables.planning.base.spec.keep)
+        self.on_path = (
+            len(table.exercises) <= MOST_ON_A_PATH or self.by_order or bool(places & set(inner))
+        )
+
+    def stands(self, order: Sequence[int]) -> tuple[Stand, ...]:
+        """Give the stands of an order."""
+        return tuple((e, self.tables.kind_at(k).value) for k, e in enumerate(order))
+
+    def people_bound(self, order: Sequence[int]) -> int | None:
+        """Give a bound for what people pay in an order; None: it can't be."""
+        together = self.coupling.joint(self.stands(order)).price
+        return None if together is None else together + self.tables.table.fixed_price
+
+    def class_price(self, order: Sequence[int]) -> int:
+        """Give the price of the class (P3): set and neighbours."""
+        table, neighbours = self.tables.table, self.tables.neighbours
+        pairs = list(pairwise(order))
+        if self.tables.form.rotates and len(order) > 2:
+            pairs.append((order[-1], order[0]))
+        return (
+            table.set_price(frozenset(order))
+            - table.fixed_price
+            + sum(int(neighbours.price[a, b]) for a, b in pairs)
+        )
+
+    def misplaced(self, order: Sequence[int], core: Core) -> bool:
+        """Say whether a group starts or ends its round with what may not be next to the burst."""
+        if not self.tables.form.rotates:
+            return False
+        works = [window for window in core.timeline if window.kind is WindowKind.WORK]
+        here = [window.positions for window in works if window.round == 1]
+        ends = {position - 1 for row in here[:1] + here[-1:] for position in row}
+        return any(bool(self.tables.neighbours.not_at_ends[order[k]]) for k in ends)
+
+    def key(self, order: Sequence[int]) -> tuple[Place, tuple[int, ...]]:
+        """Give what decides what people pay: set and ends, with kept cells the whole order."""
+        whole = tuple(order) if self.by_order else ()
+        return (frozenset(order), order[0], order[-1]), whole
+
+    def next(self, stage: Stage, masters_left: int) -> Next:
+        """Give the cheapest order neither ruled out nor fitted, and the bound of all left.
+
+        Parameters
+        ----------
+        masters_left : int
+            How many solves of the master may be spent; at the end: no order, and a limit.
+        """
+        bound = 0
+        for _ in range(masters_left):
+            answer = self._solve(stage)
+            self.masters += 1
+            if not answer.order:
+                return Next(answer.ended, bound=self._with_burst(answer.bound, stage))
+            bound = self._with_burst(answer.bound, stage)
+            stands = self.stands(answer.order)
+            risen = [stand for stand in stands if self.coupling.strengthen(stand)]
+            if risen:
+                continue
+            order = self._best_order(answer.order)
+            if order is None:
+                continue
+            return Next(answer.ended, order, bound)
+        return Next(Ended.LIMIT, bound=bound)
+
+    def _with_burst(self, bound: int, stage: Stage) -> int:
+        return bound if stage.by_time else bound + (self.coupling.burst or 0)
+
+    def _best_order(self, order: tuple[int, ...]) -> tuple[int, ...] | None:
+        """Give the best order with the same ends, or rule the ends or the set out."""
+        if self.by_order:
+            return order
+        chosen = frozenset(order)
+        if chosen not in self._orders:
+            self._orders[chosen] = best_orders(chosen, self.order_rules)
+        found = self._orders[chosen]
+        if not found:
+            self._ruled_out.add((chosen, None, None))
+            return None
+        if (order[0], order[-1]) not in found:
+            self._ruled_out.add((chosen, order[0], order[-1]))
+            return None
+        return found[order[0], order[-1]][2]
+
+    def learn(self, order: Sequence[int]) -> None:
+        """Look at the extras of an order's stands; the master then knows them."""
+        for part, extra in self.coupling.cuts(self.stands(order)).items():
+            self._extras[part] = extra
+        bound = self.people_bound(order)
+        if not self.on_path and bound is not None:
+            self._dismissed[self.key(order)[0]] = bound + self._side_by_side(order)
+
+    def _side_by_side(self, order: Sequence[int]) -> int:
+        """Give the neighbours' price of an order where the master does not see it, else 0."""
+        if self.on_path:
+            return 0
+        return (
+            self.class_price(order)
+            - self.tables.table.set_price(frozenset(order))
+            + (self.tables.table.fixed_price)
+        )
+
+    def _solve(self, stage: Stage) -> MasterAnswer:
+        if self.coupling.burst is None:
+            return MasterAnswer(Ended.INFEASIBLE, frozenset(), (), 0, 0.0)
+        tables = self.tables
+        master = SetMaster(
+            table=tables.table,
+            neighbours=tables.neighbours if self.on_path else None,
+            ring=tables.form.rotates,
+            fixed=tables.fixed,
+            never_at=sorted(tables.never_at),
+            cuts=self._cuts(stage),
+        )
+        return master.solve(
+            self._ends(lambda e, kind: self.coupling.alone((e, kind.value)).price),
+            seconds=[self._seconds(row) for row in range(tables.time_rows)],
+            at_most_s=None if stage.by_time else tables.seconds_left + stage.allowed_s,
+            by_time=stage.by_time,
+            effort=self.effort,
+            seed=self.seed,
+        )
+
+    def _seconds(self, row: int) -> EndPrices:
+        return self._ends(lambda e, kind: self.tables.seconds[kind][e][row])
+
+    def _ends(self, value: Callable[[int, Kind], int | None]) -> EndPrices:
+        """Give a figure of every exercise by where it stands; None: it may not."""
+        tables, places = self.tables, self.tables.places
+        exercises = range(len(tables.table.exercises))
+        kinds = (
+            tables.kind_at(1) if places > 2 else None,
+            tables.kind_at(0),
+            tables.kind_at(places - 1),
+        )
+        not_at_ends = tables.neighbours.not_at_ends
+        rows: list[tuple[int | None, ...]] = []
+        for where, kind in enumerate(kinds):
+            barred = tables.all_ends or where > 0
+            rows.append(
+                tuple(
+                    None
+                    if kind is None or (barred and not_at_ends[e])
+                    else self._if_any(value, e, kind)
+                    for e in exercises
+                )
+            )
+        return EndPrices(*rows)
+
+    def _if_any(
+        self, value: Callable[[int, Kind], int | None], exercise: int, kind: Kind
+    ) -> int | None:
+        possible = self.coupling.alone((exercise, kind.value)).price is not None
+        return value(exercise, kind) if possible else None
+
+    def _cuts(self, stage: Stage) -> list[Cut]:
+        """Make the cuts of a stage from all that is known."""
+        cuts = [
+            Cut(chosen, None, first=first, last=last)
+            for chosen, first, last in sorted(
+                self._ruled_out, key=lambda r: (sorted(r[0]), r[1] or 0, r[2] or 0)
+            )
+        ]
+        for part, extra in sorted(self._extras.items(), key=lambda item: sorted(item[0])):
+            if extra is None or not stage.by_time:
+                cuts.append(self._cut_of(part, extra))
+        for (chosen, first, last), whole in self.fitted:
+            cuts.append(Cut(chosen, None, first=first, last=last, order=whole))
+        for place, price in self._dismissed.items() if not stage.by_time else ():
+            chosen, first, last = place
+            cuts.append(Cut(chosen, price - self._alone(place), first=first, last=last))
+        return cuts
+
+    def _alone(self, place: Place) -> int:
+        """Give what the master counts for the people of a set with its ends."""
+        stands = self._stands_of(place)
+        return self.coupling.sum_alone(stands) + self.tables.table.fixed_price
+
+    def _stands_of(self, place: Place) -> tuple[Stand, ...]:
+        chosen, first, last = place
+        inner = sorted(chosen - {first, last})
+        return self.stands((first, *inner, last) if first != last else (first,))
+
+    def _cut_of(self, part: frozenset[Stand], extra: int | None) -> Cut:
+        """Turn stands into a cut; an exercise that is alike everywhere stands anywhere."""
+        anywhere, middle = set(), set()
+        first = last = None
+        for e, kind in sorted(part):
+            rows = [alternatives[e] for alternatives in self.tables.by_kind.values()]
+            if all(row == rows[0] for row in rows):
+                anywhere.add(e)
+            elif kind == Kind.FIRST.value:
+                first = e
+            elif kind == Kind.LAST.value:
+                last = e
+            elif kind == Kind.MIDDLE.value:
+                middle.add(e)
+            else:
+                anywhere.add(e)
+        return Cut(frozenset(anywhere), extra, frozenset(middle), first, last)

@@ -1,0 +1,383 @@
+"""One form of the class (format and rounds) as tables: sets, ends, order, time.
+
+What a person may do depends on the place only through being first after a burst or
+last of the class. So there is a table for the middle and one for each end; where
+groups take turns every place may be an end for somebody, and one table holds all.
+The prices of the tables are below or at those of any fitted class.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from enum import Enum
+
+from roundwright.goals.class_wish import AfterLastRound, ClassFormat, Count, CountUnit
+from roundwright.library.vocabulary import Pattern
+from roundwright.optimise.burst_options import burst_options
+from roundwright.optimise.kit_choice import Rack
+from roundwright.optimise.movement_facts import facts_of_movement
+from roundwright.optimise.options import PersonOptions, Place
+from roundwright.optimise.person_limits import limits_of
+from roundwright.optimise.planning.exercise_facts import (
+    ExerciseFacts,
+    Neighbours,
+    burst_muscle_of,
+    facts_of_exercise,
+    neighbours_of,
+)
+from roundwright.optimise.planning.least_seconds import least_seconds
+from roundwright.optimise.planning.named_ways import NamedWay, joined, named, needed, numbered
+from roundwright.optimise.planning.set_of_class import balance_before, own_price, set_rules
+from roundwright.optimise.planning.set_table import SetPrices, SetTable, Way, Ways
+from roundwright.plan.eased_in import Dose, dose_of, eased_row, own_counts
+from roundwright.plan.planning_problem import Candidate, PlanningProblem
+from roundwright.plan.problem import PlannedExercise, Problem
+from roundwright.plan.timeline import has_burst_after
+
+NEVER_CHOSEN = frozenset({Pattern.CARDIO, Pattern.MOBILITY})
+ROTATING = frozenset({ClassFormat.STATIONS, ClassFormat.STAGGERED})
+MOST_STAGGERED = 3
+"""The largest number of staggered groups (P4)."""
+
+
+class Kind(Enum):
+    """Which order rules hold at a place."""
+
+    MIDDLE = "middle"
+    FIRST = "first"
+    LAST = "last"
+    ONLY = "only"
+    ANY = "any"
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A format and a number of rounds."""
+
+    format: ClassFormat
+    rounds: int
+
+    @property
+    def rotates(self) -> bool:
+        """Whether groups stand at different positions at once."""
+        return self.format in ROTATING
+
+
+Alternatives = tuple[tuple[Ways, ...], ...]
+
+
+@dataclass(frozen=True)
+class FormTable:
+    """All that decides sets and orders of one form.
+
+    Parameters
+    ----------
+    table : SetTable
+        Sets; its alternatives are those of the middle of a round.
+    by_kind : dict
+        Alternatives by kind of place.
+    seconds : dict
+        By kind of place and exercise: what it takes of the class at least, in rows that
+        each hold, s.
+    seconds_left : int
+        What the slot leaves for work and changes, s.
+    fixed : dict of int to int
+        Kept exercises and their place, from 0.
+    never_at : frozenset of (exercise, place)
+        Where the class's `keep` leaves somebody nothing.
+    """
+
+    planning: PlanningProblem
+    form: Form
+    choices: tuple[Candidate, ...]
+    facts: tuple[ExerciseFacts, ...]
+    table: SetTable
+    neighbours: Neighbours
+    by_kind: dict[Kind, Alternatives]
+    seconds: dict[Kind, tuple[tuple[int, ...], ...]]
+    seconds_left: int
+    fixed: dict[int, int]
+    never_at: frozenset[tuple[int, int]]
+
+    @property
+    def places(self) -> int:
+        """How many exercises a round has."""
+        return self.planning.places
+
+    @property
+    def time_rows(self) -> int:
+        """How many rows the seconds have."""
+        return len(self.table.people) if self.form.rotates else 1
+
+    @property
+    def all_ends(self) -> bool:
+        """Whether every place is first and last of a round for some group."""
+        return self.form.format is ClassFormat.STATIONS
+
+    def kind_at(self, place: int) -> Kind:
+        """Give the kind of a place, from 0."""
+        if self.form.rotates:
+            return Kind.ANY
+        if self.places == 1:
+            return Kind.ONLY
+        ends = {0: Kind.FIRST, self.places - 1: Kind.LAST}
+        return ends.get(place, Kind.MIDDLE)
+
+    def ids(self, order: Sequence[int]) -> tuple[str, ...]:
+        """Give the exercises of an order by name."""
+        return tuple(self.table.exercises[e] for e in order)
+
+
+def choices_of(planning: PlanningProblem) -> tuple[Candidate, ...]:
+    """Give what may stand in the class: the kept exercises, then the candidates allowed."""
+    base, kept = planning.base, {k.exercise_id for k in planning.kept}
+    library = base.library
+    gone = set(base.spec.ban)
+    some = [Candidate(exercise_id=k.exercise_id, count=k.count) for k in planning.kept]
+    for candidate in planning.candidates:
+        lines = library.lines_of_exercise(candidate.exercise_id)
+        pattern = library.versions(lines[0])[0].pattern
+        if (
+            candidate.exercise_id in kept
+            or gone & {candidate.exercise_id, *lines}
+            or pattern in NEVER_CHOSEN
+        ):
+            continue
+        some.append(candidate)
+    return tuple(some)
+
+
+def make_form_table(planning: PlanningProblem, form: Form) -> FormTable:
+    """Make the tables of one form."""
+    choices = choices_of(planning)
+    problem = _all_at_once(planning, form, choices)
+    library = problem.library
+    facts = tuple(facts_of_exercise(c.exercise_id, library) for c in choices)
+    makers = [_Maker(problem, person_id) for person_id in problem.taking_part]
+    named_kinds = {
+        kind: tuple(tuple(maker.ways(e, kind) for maker in makers) for e in range(len(choices)))
+        for kind in _kinds(form, planning.places)
+    }
+    if form.rotates:
+        named_kinds = {Kind.ANY: joined(tuple(named_kinds.values()))}
+    rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
+    keys = sorted(rack.counts)
+    numbers, counts = {key: k for k, key in enumerate(keys)}, [rack.counts[key] for key in keys]
+    by_kind = {kind: numbered(rows, numbers, counts) for kind, rows in named_kinds.items()}
+    bursts = numbered([[maker.bursts() for maker in makers]], numbers, counts)[0]
+    doses = tuple(maker.dose for maker in makers)
+    rounds_of = [dose.rounds for dose in doses]
+    burst = problem.spec.burst
+    kept = frozenset(range(len(planning.kept)))
+    return FormTable(
+        planning=planning,
+        form=form,
+        choices=choices,
+        facts=facts,
+        table=_set_table(problem, form, planning, facts, doses, by_kind, bursts, counts),
+        neighbours=neighbours_of(
+            facts, kept, burst_muscle_of(burst.line if burst else None, library), problem.costs
+        ),
+        by_kind=by_kind,
+        seconds={
+            kind: tuple(least_seconds(row, rounds_of, problem.spec, form.format) for row in rows)
+            for kind, rows in by_kind.items()
+        },
+        seconds_left=problem.spec.slot_s - _fixed_seconds(problem),
+        fixed={e: k.position - 1 for e, k in enumerate(planning.kept) if k.position is not None},
+        never_at=_never_at(planning, problem, choices),
+    )
+
+
+def _kinds(form: Form, places: int) -> tuple[Kind, ...]:
+    if places == 1:
+        return (Kind.ONLY,)
+    return (Kind.FIRST, Kind.LAST, Kind.MIDDLE)
+
+
+def _all_at_once(planning: PlanningProblem, form: Form, choices: Sequence[Candidate]) -> Problem:
+    """Give a class that holds every choice, so that each has a position to ask about."""
+    exercises = tuple(
+        PlannedExercise(position=k, exercise_id=c.exercise_id, count=c.count)
+        for k, c in enumerate(choices, start=1)
+    )
+    changes = {"exercises": exercises, "rounds": form.rounds, "format": form.format, "keep": ()}
+    spec = planning.base.spec.model_copy(update=changes)
+    return planning.base.model_copy(update={"spec": spec})
+
+
+class _Maker:
+    """One person's ways at every exercise of the big class."""
+
+    def __init__(self, problem: Problem, person_id: str) -> None:
+        person = problem.people[person_id]
+        self._problem = problem
+        self._person_id = person_id
+        self.dose: Dose = dose_of(person, problem.spec, problem.rules)
+        library = problem.library
+        self._facts = {slug: facts_of_movement(m) for slug, m in library.movements.items()}
+        self._rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
+        self._limits = limits_of(person, self.dose, problem.rules, problem.spec.ban)
+        self._options = PersonOptions(problem, person_id, self._limits, self._facts, self._rack)
+        self._fewest = own_counts(problem, person_id)
+        self._made: dict[Place, list[NamedWay]] = {}
+        self._capped = eased_row(person, problem.rules) is not None
+
+    def ways(self, exercise: int, kind: Kind) -> list[NamedWay]:
+        """Give a person's ways to do an exercise at a kind of place, needless ones left out."""
+        place = self._options.place(
+            exercise + 1,
+            is_first=kind in (Kind.FIRST, Kind.ONLY),
+            is_last=kind in (Kind.LAST, Kind.ONLY),
+        )
+        if place not in self._made:
+            self._made[place] = self._ways_at(place, exercise)
+        return self._made[place]
+
+    def _ways_at(self, place: Place, exercise: int) -> list[NamedWay]:
+        made: list[NamedWay] = []
+        for wish in self._wishes(exercise):
+            for option in self._options.at(place, wish):
+                made.append(named(option, len(self.dose.rounds)))
+        return needed(made)
+
+    def has_any(self, place: int, places: int) -> bool:
+        """Say whether a place, from 0, leaves the person any option, wherever they start."""
+        ends = ((place == 0, place == places - 1), (False, False), (True, False), (False, True))
+        rotates = self._problem.spec.format in ROTATING
+        for is_first, is_last in ends if rotates else ends[:1]:
+            at = self._options.place(place + 1, is_first=is_first, is_last=is_last)
+            if any(self._options.at(at, wish) for wish in self._wishes(place)):
+                return True
+        return False
+
+    def bursts(self) -> list[NamedWay]:
+        """Give a person's bursts."""
+        options = burst_options(self._problem, self._limits, self._facts, self._rack)
+        return [
+            NamedWay(
+                Way(price=b.price, contacts=b.contacts, low_hops=b.low_hops, versions=()),
+                frozenset(((0, item_id), units) for item_id, units in b.items),
+                frozenset(),
+            )
+            for b in options
+        ]
+
+    def _wishes(self, exercise: int) -> tuple[Count, ...]:
+        """Give every own count that some set could leave the person.
+
+        The caps of the first classes depend on the whole class: the more of a kind, the
+        fewer of each. With every choice at once the count is least.
+        """
+        fewest = self._fewest[exercise]
+        if not self._capped:
+            return (fewest,)
+        planned = self._problem.spec.exercises[exercise]
+        alone = self._problem.spec.model_copy(
+            update={"exercises": (planned.model_copy(update={"position": 1}),)}
+        )
+        most = own_counts(self._problem.model_copy(update={"spec": alone}), self._person_id)[0]
+        if most == fewest:
+            return (most,)
+        step = 2 if most.unit is CountUnit.REPS_ALTERNATING else 1
+        return tuple(Count(value=v, unit=most.unit) for v in range(step, most.value + 1, step))
+
+
+def _fixed_seconds(problem: Problem) -> int:
+    """Give what the class takes besides exercises: warm-up, bursts, rests and so on, s."""
+    spec = problem.spec
+    bursts = sum(has_burst_after(spec, n, spec.rounds) for n in range(1, spec.rounds + 1))
+    rests = spec.rounds - (spec.after_last_round is not AfterLastRound.BURST_AND_REST)
+    length_s = spec.burst.length_s if spec.burst is not None else 0
+    return (
+        spec.warm_up_s
+        + spec.demonstration_s
+        + spec.cool_down_s
+        + bursts * length_s
+        + rests * spec.rest_s
+    )
+
+
+def _never_at(
+    planning: PlanningProblem, problem: Problem, choices: Sequence[Candidate]
+) -> frozenset[tuple[int, int]]:
+    """Give the exercises that the class's `keep` rules out at a place."""
+    keep = planning.base.spec.keep
+    never: set[tuple[int, int]] = set()
+    for e, choice in enumerate(choices):
+        for place in sorted({k.position - 1 for k in keep if k.position <= planning.places}):
+            exercises = tuple(
+                PlannedExercise(position=k, exercise_id=choice.exercise_id, count=choice.count)
+                for k in range(1, planning.places + 1)
+            )
+            spec = problem.spec.model_copy(update={"exercises": exercises, "keep": keep})
+            asked = problem.model_copy(update={"spec": spec})
+            people = {k.person for k in keep if k.position == place + 1}
+            if any(
+                not _Maker(asked, person).has_any(place, planning.places)
+                for person in sorted(people & set(asked.taking_part))
+            ):
+                never.add((e, place))
+    return frozenset(never)
+
+
+def _set_table(
+    problem: Problem,
+    form: Form,
+    planning: PlanningProblem,
+    facts: Sequence[ExerciseFacts],
+    doses: Sequence[Dose],
+    by_kind: dict[Kind, Alternatives],
+    bursts: tuple[Ways, ...],
+    counts: Sequence[int],
+) -> SetTable:
+    costs, people = problem.costs, problem.taking_part
+    lines, patterns = sorted({f.line for f in facts}), sorted({f.pattern for f in facts})
+    push_pull, knee_hip = balance_before(problem)
+    middle = by_kind.get(Kind.MIDDLE) or next(iter(by_kind.values()))
+    groups, partners = _groups(form.format, planning.places, doses)
+    return SetTable(
+        people=people,
+        exercises=tuple(f.exercise_id for f in facts),
+        alternatives=middle,
+        kit_counts=tuple(counts),
+        contact_limits=tuple(d.contact_limit for d in doses),
+        low_hop_limits=tuple(d.low_hop_limit for d in doses),
+        pattern=tuple(patterns.index(f.pattern) for f in facts),
+        line=tuple(lines.index(f.line) for f in facts),
+        jumping=tuple(f.jumping for f in facts),
+        loaded=tuple(f.loaded for f in facts),
+        combination=tuple(f.combination for f in facts),
+        push_pull=tuple(f.push_pull for f in facts),
+        knee_hip=tuple(f.knee_hip for f in facts),
+        own_price=tuple(own_price(f, problem) for f in facts),
+        rules=set_rules(planning, facts),
+        prices=SetPrices(
+            push_pull=costs.push_pull,
+            knee_hip=costs.knee_hip,
+            third_mass=costs.third_mass,
+            further_version=costs.further_version,
+            crowded_version=costs.crowded_version,
+            most_versions=problem.rules.most_versions,
+        ),
+        burst=bursts,
+        push_pull_before=push_pull,
+        knee_hip_before=knee_hip,
+        kit_factor=groups,
+        fixed_price=partners * costs.first_timer_pair,
+    )
+
+
+def _groups(class_format: ClassFormat, places: int, doses: Sequence[Dose]) -> tuple[int, int]:
+    """Give how often kit counts over a round, and the fewest pairs of first-timers."""
+    people = len(doses)
+    if class_format is ClassFormat.STATIONS:
+        return max(1, min(places, people)), 0
+    if class_format is ClassFormat.STAGGERED:
+        return MOST_STAGGERED, 0
+    if class_format is ClassFormat.TOGETHER:
+        return 1, 0
+    firsts = sum(dose.is_first_timer for dose in doses)
+    extra = firsts - max(1, people // 2)
+    if people < 2 or extra <= 0:
+        return 2, 0
+    return 2, extra - 1 if people % 2 and extra >= 2 else extra

@@ -1,0 +1,155 @@
+"""Plans a class: which exercises, in which order, in which form, for these people and this kit."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from importlib.metadata import version
+
+from roundwright.optimise.fit import solver_versions
+from roundwright.optimise.planning.search import Search
+from roundwright.people.person import Clearance
+from roundwright.plan.core import Core
+from roundwright.plan.outcome import Budget, NotToday, Outcome, Status, StoppedBy
+from roundwright.plan.planning_problem import PlanningProblem
+from roundwright.plan.problem import Problem
+
+ChanceOf = Callable[[Problem, Core], int]
+"""The chance, in 1/10,000, that a class ends within its slot."""
+
+SHORTER_BP = (200, 400, 700, 1100)
+"""By how much the slot is shortened, one after the other, to keep the chance; our choice."""
+
+
+@dataclass(frozen=True, slots=True)
+class PlanResult:
+    """A class as a concrete problem with the core of its plan, or none, and how the search ended.
+
+    Where there is none, `outcome.clash` is left empty: `why_not.explain` fills it.
+    """
+
+    problem: Problem | None
+    core: Core | None
+    outcome: Outcome
+
+
+def plan_class(
+    planning: PlanningProblem,
+    *,
+    seed: int = 1,
+    budget: Budget = Budget.NORMAL,
+    plan_id: str,
+    chance: ChanceOf | None = None,
+) -> PlanResult:
+    """Choose exercises, order, format and rounds: least overrun first, then least price.
+
+    Parameters
+    ----------
+    planning : PlanningProblem
+        What is kept, what may be chosen, and for whom.
+    seed : int
+        For ties; equal problem, seed and budget give an equal core.
+    budget : Budget
+        Counted work.
+    plan_id : str
+        The identifier that the plan gets.
+    chance : callable, optional
+        Says how likely a class ends on time. The class is planned against a shorter slot
+        until the wished chance is kept, if any plan can.
+
+    Returns
+    -------
+    PlanResult
+        `wall_ms` is left 0 for the caller, who has a clock.
+
+    Raises
+    ------
+    BadInputError
+        For counts that no version can take over.
+    """
+    result = _planned(planning, seed, budget, plan_id)
+    wished = planning.base.spec.chance_on_time_bp
+    if chance is None or result.problem is None or result.core is None:
+        return result
+    reached = chance(result.problem, result.core)
+    if reached >= wished or result.outcome.overrun_s:
+        return result
+    best, work = (reached, result), result.outcome.work_used
+    for less_bp in SHORTER_BP:
+        tried = _in_shorter_slot(planning, less_bp, seed, budget, plan_id)
+        work += tried.outcome.work_used
+        if tried.problem is None or tried.core is None or tried.outcome.overrun_s:
+            break
+        now = chance(tried.problem, tried.core)
+        if now > best[0]:
+            best = (now, tried)
+        if now >= wished:
+            break
+    chosen = best[1]
+    outcome = chosen.outcome.model_copy(
+        update={
+            "status": Status.FOUND,
+            "stopped_by": StoppedBy.BUDGET,
+            "bound": result.outcome.bound,
+            "work_used": work,
+        }
+    )
+    return replace(chosen, outcome=outcome)
+
+
+def _in_shorter_slot(
+    planning: PlanningProblem, less_bp: int, seed: int, budget: Budget, plan_id: str
+) -> PlanResult:
+    """Plan as if the slot were shorter, and give the class with its own slot."""
+    spec = planning.base.spec
+    shorter_s = spec.slot_s - spec.slot_s * less_bp // 10_000
+    base = planning.base.model_copy(update={"spec": spec.model_copy(update={"slot_s": shorter_s})})
+    made = _planned(planning.model_copy(update={"base": base}), seed, budget, plan_id)
+    if made.problem is None or made.core is None:
+        return made
+    own = made.problem.spec.model_copy(update={"slot_s": spec.slot_s})
+    problem = made.problem.model_copy(update={"spec": own})
+    class_ = made.core.class_.model_copy(update={"slot_s": spec.slot_s})
+    return replace(made, problem=problem, core=made.core.model_copy(update={"class_": class_}))
+
+
+def _planned(planning: PlanningProblem, seed: int, budget: Budget, plan_id: str) -> PlanResult:
+    if not planning.base.taking_part:
+        return PlanResult(None, None, _outcome(planning, seed, budget, Status.IMPOSSIBLE))
+    search = Search(planning, seed, budget, plan_id)
+    proven, bound = search.run()
+    best = search.best
+    if best is None:
+        status = Status.IMPOSSIBLE if proven else Status.UNDECIDED
+        outcome = _outcome(planning, seed, budget, status)
+        changes = {"bound": None if proven else bound, "work_used": search.work_used}
+        return PlanResult(None, None, outcome.model_copy(update=changes))
+    status = Status.PROVEN if proven else Status.FOUND
+    outcome = _outcome(planning, seed, budget, status).model_copy(
+        update={
+            "cost": best.rank[1],
+            "bound": best.rank[1] if proven else bound,
+            "overrun_s": best.rank[0],
+            "work_used": search.work_used,
+        }
+    )
+    return PlanResult(best.problem, best.fitted.core, outcome)
+
+
+def _outcome(planning: PlanningProblem, seed: int, budget: Budget, status: Status) -> Outcome:
+    proof = status in (Status.PROVEN, Status.IMPOSSIBLE)
+    people = planning.base.people
+    return Outcome(
+        status=status,
+        stopped_by=StoppedBy.PROOF if proof else StoppedBy.BUDGET,
+        seed=seed,
+        budget=budget,
+        versions=solver_versions() | {"ortools": _ortools()},
+        not_today=tuple(
+            NotToday(person_id=p, words="clearance_first")
+            for p in sorted(people)
+            if people[p].clearance is Clearance.NOT_CLEARED
+        ),
+    )
+
+
+def _ortools() -> str:
+    return version("ortools")

@@ -1,0 +1,230 @@
+"""The choice of a set of exercises as arrays: what each asks of people, kit and rules.
+
+A `SetTable` holds no library and no people, only integers, so that it can be made
+from a planning problem (`set_table_of.py`) or drawn by a generator. The order of the
+exercises is not in it (`order.py`).
+"""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """One way for one person to do one exercise: an option without its wording.
+
+    Parameters
+    ----------
+    price : int
+        Points of the person's own (version and load), versions in the room apart.
+    mass_g : int
+        Mass of one dumbbell, 0 when none is held.
+    contacts, low_hops : int
+        Landings and low hops over the whole class.
+    kit : tuple of (kit number, units)
+        What is in use while the exercise is done; kit numbers index `SetTable.kit_counts`.
+    versions : tuple of int
+        Which versions the room sees, numbered within the exercise; empty for a
+        substitute and for sitting out.
+    seconds, last_seconds : int
+        Length of the work in one round, and in the last round of the class.
+    """
+
+    price: int
+    mass_g: int = 0
+    contacts: int = 0
+    low_hops: int = 0
+    kit: tuple[tuple[int, int], ...] = ()
+    versions: tuple[int, ...] = (0,)
+    seconds: int = 0
+    last_seconds: int = 0
+
+
+Ways = tuple[Way, ...]
+NOTHING = Way(price=0, versions=())
+"""What someone without a burst does in the burst."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetRules:
+    """What a set must hold; exercises are numbers.
+
+    Parameters
+    ----------
+    places : int
+        How many exercises are chosen, the kept ones included.
+    kept : frozenset of int
+        Exercises that are in every set.
+    most_of_a_pattern, most_jumping, most_combinations, least_loaded : int
+        Counts over the set. What the kept exercises break alone is the maker's
+        to lift beforehand (see `held_against` of `SetTable`).
+    needs : tuple of frozenset of int
+        From each of these at least one exercise is chosen; where the kept ones leave too few
+        places for that, from as many as there are places.
+    besides : tuple of frozenset of int
+        Sets that are not to be given again.
+    """
+
+    places: int
+    most_of_a_pattern: int = 2
+    most_jumping: int = 2
+    most_combinations: int = 2
+    least_loaded: int = 0
+    needs: tuple[frozenset[int], ...] = ()
+    besides: tuple[frozenset[int], ...] = ()
+    kept: frozenset[int] = frozenset()
+
+
+@dataclass(frozen=True, slots=True)
+class SetPrices:
+    """The prices that a set or a person's whole class decides."""
+
+    push_pull: int = 6
+    knee_hip: int = 6
+    third_mass: int = 15
+    further_version: int = 10
+    crowded_version: int = 30
+    most_versions: int = 3
+
+
+@dataclass(frozen=True)
+class SetTable:
+    """Everything that decides which set of exercises is best, order apart.
+
+    Price of a set = `fixed_price` + Σ over its exercises of `own_price` and of the
+    versions in the room, + Σ of the chosen ways (burst included), + `third_mass` for each
+    mass beyond two a person uses, + `push_pull` × |balance|, + `knee_hip` × |balance|.
+    Each chosen way's kit, summed over the people of one exercise, stays within
+    `kit_counts` × `kit_factor`; in the burst within `kit_counts`.
+
+    Parameters
+    ----------
+    people, exercises : tuple of str
+        Names, for reports only; everything else goes by number.
+    alternatives : tuple
+        `alternatives[e][p]`: the ways of person p to do exercise e; empty: e is impossible.
+    kit_counts : tuple of int
+        Units of each kit number.
+    contact_limits, low_hop_limits : tuple of int
+        By person, over the class with the burst.
+    pattern, line : tuple of int
+        Main pattern and main line of each exercise, numbered: lines of a set are all different.
+    jumping, loaded, combination : tuple of bool
+        By exercise.
+    push_pull, knee_hip : tuple of int
+        By exercise: 1 for push (knee), -1 for pull (hip), else 0.
+    own_price : tuple of int
+        By exercise: recent use, muscles not fresh, a combination.
+    burst : tuple
+        `burst[p]`: the ways of person p to do the burst.
+    push_pull_before, knee_hip_before : int
+        Balance of the classes before.
+    kit_factor : int
+        How often the kit counts at one exercise over the windows of a round: 1 all
+        together, 2 in pairs, the number of groups where groups take turns.
+    fixed_price : int
+        What every set costs besides.
+    least_seconds : tuple of int
+        By exercise: what it takes of the class at least, all rounds together, s.
+    seconds_left : int or None
+        What there is for that, s; None: time does not matter.
+    """
+
+    people: tuple[str, ...]
+    exercises: tuple[str, ...]
+    alternatives: tuple[tuple[Ways, ...], ...]
+    kit_counts: tuple[int, ...]
+    contact_limits: tuple[int, ...]
+    low_hop_limits: tuple[int, ...]
+    pattern: tuple[int, ...]
+    line: tuple[int, ...]
+    jumping: tuple[bool, ...]
+    loaded: tuple[bool, ...]
+    combination: tuple[bool, ...]
+    push_pull: tuple[int, ...]
+    knee_hip: tuple[int, ...]
+    own_price: tuple[int, ...]
+    rules: SetRules
+    prices: SetPrices = SetPrices()
+    burst: tuple[Ways, ...] = ()
+    push_pull_before: int = 0
+    knee_hip_before: int = 0
+    kit_factor: int = 1
+    fixed_price: int = 0
+    least_seconds: tuple[int, ...] = ()
+    seconds_left: int | None = None
+
+    @cached_property
+    def bursts(self) -> tuple[Ways, ...]:
+        """Each person's ways to do the burst: nothing where the table has none."""
+        return self.burst or tuple((NOTHING,) for _ in self.people)
+
+    @cached_property
+    def usable(self) -> tuple[int, ...]:
+        """Exercises for which everyone has a way."""
+        return tuple(
+            e for e in range(len(self.exercises)) if all(ways for ways in self.alternatives[e])
+        )
+
+    def set_price(self, chosen: frozenset[int]) -> int:
+        """Give what a set costs as a set: balance and the exercises' own prices."""
+        push_pull = self.push_pull_before + sum(self.push_pull[e] for e in chosen)
+        knee_hip = self.knee_hip_before + sum(self.knee_hip[e] for e in chosen)
+        return (
+            self.fixed_price
+            + self.prices.push_pull * abs(push_pull)
+            + self.prices.knee_hip * abs(knee_hip)
+            + sum(self.own_price[e] for e in chosen)
+        )
+
+    def versions_price(self, versions: int) -> int:
+        """Give the price of so many versions of one exercise in the room."""
+        prices = self.prices
+        return prices.further_version * max(0, versions - 1) + prices.crowded_version * max(
+            0, versions - prices.most_versions
+        )
+
+    def holds(self, chosen: frozenset[int]) -> bool:
+        """Say whether a set holds every rule."""
+        rules, most = self.rules, self.most_held_against
+        patterns = [self.pattern[e] for e in chosen]
+        lines = [self.line[e] for e in chosen if e not in rules.kept]
+        kept_lines = {self.line[e] for e in rules.kept}
+        return (
+            len(chosen) == rules.places
+            and rules.kept <= chosen
+            and len(set(lines)) == len(lines)
+            and not kept_lines & set(lines)
+            and all(patterns.count(k) <= most["pattern", k] for k in set(patterns))
+            and sum(self.jumping[e] for e in chosen) <= most["jumping", 0]
+            and sum(self.combination[e] for e in chosen) <= most["combination", 0]
+            and sum(self.loaded[e] for e in chosen) >= most["loaded", 0]
+            and sum(not need & chosen for need in rules.needs) <= self.may_miss
+            and chosen not in rules.besides
+        )
+
+    @cached_property
+    def may_miss(self) -> int:
+        """How many of the needs the kept exercises leave no place for."""
+        rules = self.rules
+        missing = sum(not need & rules.kept for need in rules.needs)
+        return max(0, missing - (rules.places - len(rules.kept)))
+
+    @cached_property
+    def most_held_against(self) -> dict[tuple[str, int], int]:
+        """Give the limits after lifting what the kept exercises alone break."""
+        rules, kept = self.rules, self.rules.kept
+        limits = {
+            ("jumping", 0): max(rules.most_jumping, sum(self.jumping[e] for e in kept)),
+            ("combination", 0): max(
+                rules.most_combinations, sum(self.combination[e] for e in kept)
+            ),
+            ("loaded", 0): min(
+                rules.least_loaded,
+                sum(self.loaded[e] for e in kept) + rules.places - len(kept),
+            ),
+        }
+        for k in set(self.pattern):
+            mine = sum(self.pattern[e] == k for e in kept)
+            limits["pattern", k] = max(rules.most_of_a_pattern, mine)
+        return limits

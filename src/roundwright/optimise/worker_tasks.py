@@ -1,0 +1,72 @@
+"""What the planner's process does: each task takes and gives JSON.
+
+Nothing here judges a plan; that is for the process that asks.
+"""
+
+import json
+from collections.abc import Iterable
+from typing import Any
+
+from roundwright.foundation.model import Stored
+from roundwright.optimise.class_search import ClassSearch
+from roundwright.plan.core import Core
+from roundwright.plan.outcome import Budget, Clash
+from roundwright.plan.planning_problem import PlanningProblem
+from roundwright.plan.problem import Problem
+
+HERE = "roundwright.optimise.worker_tasks"
+TASKS = {name: f"{HERE}:{name}" for name in ("plan", "why_not", "find_ways_out", "shop")}
+SEARCH = ClassSearch()
+
+
+def plan(payload: bytes) -> bytes:
+    """Choose, order and fit a class: planning, seed, budget, plan id → problem, core, outcome."""
+    asked = json.loads(payload)
+    planning = PlanningProblem.model_validate(asked["planning"])
+    found = SEARCH.plan(
+        planning,
+        seed=int(asked["seed"]),
+        budget=Budget(asked["budget"]),
+        plan_id=str(asked["plan_id"]),
+    )
+    return _json(
+        problem=_values(found.problem) if found.problem is not None else None,
+        core=_values(found.core) if found.core is not None else None,
+        outcome=_values(found.outcome),
+    )
+
+
+def why_not(payload: bytes) -> bytes:
+    """Find the smallest clash: planning, seed, budget → clash."""
+    asked = json.loads(payload)
+    planning = PlanningProblem.model_validate(asked["planning"])
+    return _json(clash=_list(SEARCH.why_not(planning, int(asked["seed"]), Budget(asked["budget"]))))
+
+
+def find_ways_out(payload: bytes) -> bytes:
+    """Find what would help: planning, clash, seed, budget → ways."""
+    asked = json.loads(payload)
+    planning = PlanningProblem.model_validate(asked["planning"])
+    clash = tuple(Clash.model_validate(one) for one in asked["clash"])
+    ways = SEARCH.ways_out(planning, clash, int(asked["seed"]), Budget(asked["budget"]))
+    return _json(ways=_list(ways))
+
+
+def shop(payload: bytes) -> bytes:
+    """Find what is worth buying: problem, core, seed → wishes."""
+    asked = json.loads(payload)
+    problem = Problem.model_validate(asked["problem"])
+    core = Core.model_validate(asked["core"])
+    return _json(wishes=_list(SEARCH.shopping(problem, core, int(asked["seed"]))))
+
+
+def _json(**values: object) -> bytes:
+    return json.dumps(values).encode()
+
+
+def _values(model: Stored) -> Any:
+    return model.model_dump(mode="json", by_alias=True)
+
+
+def _list(models: Iterable[Stored]) -> list[Any]:
+    return [_values(model) for model in models]

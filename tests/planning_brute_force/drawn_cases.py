@@ -1,0 +1,80 @@
+"""The drawn cases that brute force can search whole, each searched once."""
+
+from collections import Counter
+from functools import cache
+
+from roundwright.goals.class_wish import ClassFormat
+from roundwright.plan.core import CellState
+from roundwright.plan.planning_problem import PlanningProblem
+from roundwright.plan.problem import Problem
+from tests.planning_brute_force.oracle_fit import Best, best_fit
+from tests.planning_brute_force.oracle_planning import BestClass, best_class
+from tests.support.random_planning import (
+    ROTATING_FORMATS,
+    SIMPLE_FORMATS,
+    a_tiny_planning,
+    a_tiny_rotation,
+)
+
+FORMATS = {
+    "simple": SIMPLE_FORMATS,
+    "turns": ROTATING_FORMATS,
+    "all": (*SIMPLE_FORMATS, *ROTATING_FORMATS),
+}
+TOO_SLOW: dict[str, set[int]] = {
+    "simple": {10, 12, 24, 25, 27, 34, 40},
+    "turns": {3, 5, 7, 8, 9, 16, 17, 21, 22, 24, 28},
+    "all": {7, 12, 13, 15, 19, 27, 31, 38, 40, 43},
+}
+"""Left out because trying everything takes more than half a second."""
+PLANNING_SEEDS = tuple(
+    (kind, seed)
+    for kind, number in (("simple", 45), ("turns", 32), ("all", 45))
+    for seed in range(number)
+    if seed not in TOO_SLOW[kind]
+)
+TOO_SLOW_TURNS = {45, 47, 55}
+TURN_SEEDS = tuple(
+    (form, seed)
+    for form in ROTATING_FORMATS
+    for seed in (*range(60), 99, 145, 172)
+    if seed not in TOO_SLOW_TURNS
+)
+
+
+@cache
+def planning_case(kind: str, seed: int) -> tuple[PlanningProblem, BestClass | None]:
+    planning = a_tiny_planning(seed, FORMATS[kind])
+    return planning, best_class(planning)
+
+
+@cache
+def turn_case(form: ClassFormat, seed: int) -> tuple[Problem, Best | None]:
+    problem = a_tiny_rotation(seed, form)
+    return problem, best_fit(problem, form)
+
+
+def features_of(planning: PlanningProblem, best: BestClass | None) -> Counter[str]:
+    """What a case has in it, so that the set of cases can be seen to hold everything."""
+    seen: Counter[str] = Counter()
+    rules = planning.base.rules
+    seen["impossible"] += best is None
+    seen["kept"] += bool(planning.kept)
+    seen["kept at a place"] += any(k.position for k in planning.kept)
+    seen["a set already shown"] += bool(planning.besides)
+    seen["recent classes"] += bool(planning.base.recent.exercises)
+    seen["four places"] += planning.places == 4
+    seen["trunk needed"] += planning.places >= rules.least_places_for_trunk
+    if best is None:
+        return seen
+    seen[f"{best.format}"] += 1
+    seen[f"{best.format} among others"] += len(planning.formats) > 1
+    seen["other rounds than asked"] += best.rounds != planning.base.spec.rounds
+    seen["slot too short"] += best.value[0] > 0
+    options = [o for way in best.best.ways.values() for o in way.options]
+    for option in options:
+        seen[option.state.value] += 1
+        seen["tail"] += option.tail is not None
+        seen["dumbbells"] += option.main is not None and option.main.mass_g > 0
+    seen["someone sits out"] += any(o.state is CellState.SIT_OUT for o in options)
+    return seen
