@@ -27,7 +27,12 @@ WORK = {
     Budget.THOROUGH: (1_000_000, 400, 400),
 }
 """Solver nodes, groupings and swaps that a budget allows; our choice."""
-OF_ANY = (ClassFormat.TOGETHER, ClassFormat.PAIRS)
+OF_ANY = (
+    ClassFormat.TOGETHER,
+    ClassFormat.PAIRS,
+    ClassFormat.STAGGERED,
+    ClassFormat.STATIONS,
+)
 """What format `any` stands for, in the order in which equals are taken."""
 MOST_COUNTED = 600
 """The largest count that can be written down; a per-side count may double."""

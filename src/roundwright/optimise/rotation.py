@@ -78,7 +78,9 @@ def allot_rotating(
         return Allotted(Ended.LIMIT, nobody, bound=bound, least_s=least_s)
     search = _Search(rotating, ways, (least_s, bound), work, seed, to_beat)
     search.deal(loose.taken or _favourites(rotating))
-    affordable = not search.has_plan() or _size(rotating, ways) <= LARGEST_EXACT
+    if not search.has_plan() and search.find_any():
+        return Allotted(Ended.INFEASIBLE, nobody)
+    affordable = _size(rotating, ways) <= LARGEST_EXACT
     if people <= MOST_EXACT and affordable and not search.is_done():
         found = search.over_all()
         if found.is_proven:
@@ -240,6 +242,17 @@ class _Search:
             groups = self._best.groups
             if not any(one in group and other in group for group in groups.members):
                 self._try(swapped(groups, one, other))
+
+    def find_any(self) -> bool:
+        """Look for any groups that work; say whether it is proven that there are none."""
+        proven = True
+        for way in self._ways:
+            answer = RotationModel(self._rotating, way).any_choice(self._work, self._seed)
+            proven = proven and answer.ended is Ended.INFEASIBLE
+            if answer.choice is not None:
+                self._try(answer.groups)
+                return False
+        return proven
 
     def has_plan(self) -> bool:
         """Say whether any plan of this form was found."""
