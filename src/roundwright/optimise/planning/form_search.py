@@ -9,8 +9,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from roundwright.optimise.planning.coupling import Coupling, Stand
-from roundwright.optimise.planning.form_table import FormTable, Kind
+from roundwright.optimise.planning.form_table import FormTable
 from roundwright.optimise.planning.order import Best, OrderRules, best_orders
+from roundwright.optimise.planning.person_ways import Kind
 from roundwright.optimise.planning.set_master import Cut, EndPrices, MasterAnswer, SetMaster
 from roundwright.optimise.solver import Ended
 from roundwright.plan.core import Core, WindowKind

@@ -8,15 +8,10 @@ The prices of the tables are below or at those of any fitted class.
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from enum import Enum
 
-from roundwright.goals.class_wish import AfterLastRound, ClassFormat, Count, CountUnit
+from roundwright.goals.class_wish import AfterLastRound, ClassFormat
 from roundwright.library.vocabulary import Pattern
-from roundwright.optimise.burst_options import burst_options
 from roundwright.optimise.kit_choice import Rack
-from roundwright.optimise.movement_facts import facts_of_movement
-from roundwright.optimise.options import PersonOptions, Place
-from roundwright.optimise.person_limits import limits_of
 from roundwright.optimise.planning.exercise_facts import (
     ExerciseFacts,
     Neighbours,
@@ -25,28 +20,18 @@ from roundwright.optimise.planning.exercise_facts import (
     neighbours_of,
 )
 from roundwright.optimise.planning.least_seconds import least_seconds
-from roundwright.optimise.planning.named_ways import NamedWay, joined, named, needed, numbered
+from roundwright.optimise.planning.named_ways import NamedWay, joined, numbered
+from roundwright.optimise.planning.person_ways import ROTATING, Kind, PersonWays
 from roundwright.optimise.planning.set_of_class import balance_before, own_price, set_rules
-from roundwright.optimise.planning.set_table import SetPrices, SetTable, Way, Ways
-from roundwright.plan.eased_in import Dose, dose_of, eased_row, own_counts
+from roundwright.optimise.planning.set_table import SetPrices, SetTable, Ways
+from roundwright.plan.eased_in import Dose
 from roundwright.plan.planning_problem import Candidate, PlanningProblem
 from roundwright.plan.problem import PlannedExercise, Problem
 from roundwright.plan.timeline import has_burst_after
 
 NEVER_CHOSEN = frozenset({Pattern.CARDIO, Pattern.MOBILITY})
-ROTATING = frozenset({ClassFormat.STATIONS, ClassFormat.STAGGERED})
 MOST_STAGGERED = 3
 """The largest number of staggered groups (P4)."""
-
-
-class Kind(Enum):
-    """Which order rules hold at a place."""
-
-    MIDDLE = "middle"
-    FIRST = "first"
-    LAST = "last"
-    ONLY = "only"
-    ANY = "any"
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,17 +131,32 @@ def choices_of(planning: PlanningProblem) -> tuple[Candidate, ...]:
     return tuple(some)
 
 
-def make_form_table(planning: PlanningProblem, form: Form) -> FormTable:
-    """Make the tables of one form."""
+NamedKinds = dict[Kind, tuple[tuple[list[NamedWay], ...], ...]]
+"""Ways by kind of place, exercise and person: alike for every format."""
+
+
+def make_form_table(
+    planning: PlanningProblem, form: Form, made: dict[int, NamedKinds] | None = None
+) -> FormTable:
+    """Make the tables of one form.
+
+    Parameters
+    ----------
+    made : dict, optional
+        Ways by number of rounds, kept from one form to the next.
+    """
     choices = choices_of(planning)
     problem = _all_at_once(planning, form, choices)
     library = problem.library
     facts = tuple(facts_of_exercise(c.exercise_id, library) for c in choices)
-    makers = [_Maker(problem, person_id) for person_id in problem.taking_part]
-    named_kinds = {
-        kind: tuple(tuple(maker.ways(e, kind) for maker in makers) for e in range(len(choices)))
-        for kind in _kinds(form, planning.places)
-    }
+    makers = [PersonWays(problem, person_id) for person_id in problem.taking_part]
+    known = {} if made is None else made
+    if form.rounds not in known:
+        known[form.rounds] = {
+            kind: tuple(tuple(maker.ways(e, kind) for maker in makers) for e in range(len(choices)))
+            for kind in _kinds(planning.places)
+        }
+    named_kinds = known[form.rounds]
     if form.rotates:
         named_kinds = {Kind.ANY: joined(tuple(named_kinds.values()))}
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
@@ -188,7 +188,7 @@ def make_form_table(planning: PlanningProblem, form: Form) -> FormTable:
     )
 
 
-def _kinds(form: Form, places: int) -> tuple[Kind, ...]:
+def _kinds(places: int) -> tuple[Kind, ...]:
     if places == 1:
         return (Kind.ONLY,)
     return (Kind.FIRST, Kind.LAST, Kind.MIDDLE)
@@ -203,83 +203,6 @@ def _all_at_once(planning: PlanningProblem, form: Form, choices: Sequence[Candid
     changes = {"exercises": exercises, "rounds": form.rounds, "format": form.format, "keep": ()}
     spec = planning.base.spec.model_copy(update=changes)
     return planning.base.model_copy(update={"spec": spec})
-
-
-class _Maker:
-    """One person's ways at every exercise of the big class."""
-
-    def __init__(self, problem: Problem, person_id: str) -> None:
-        person = problem.people[person_id]
-        self._problem = problem
-        self._person_id = person_id
-        self.dose: Dose = dose_of(person, problem.spec, problem.rules)
-        library = problem.library
-        self._facts = {slug: facts_of_movement(m) for slug, m in library.movements.items()}
-        self._rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
-        self._limits = limits_of(person, self.dose, problem.rules, problem.spec.ban)
-        self._options = PersonOptions(problem, person_id, self._limits, self._facts, self._rack)
-        self._fewest = own_counts(problem, person_id)
-        self._made: dict[Place, list[NamedWay]] = {}
-        self._capped = eased_row(person, problem.rules) is not None
-
-    def ways(self, exercise: int, kind: Kind) -> list[NamedWay]:
-        """Give a person's ways to do an exercise at a kind of place, needless ones left out."""
-        place = self._options.place(
-            exercise + 1,
-            is_first=kind in (Kind.FIRST, Kind.ONLY),
-            is_last=kind in (Kind.LAST, Kind.ONLY),
-        )
-        if place not in self._made:
-            self._made[place] = self._ways_at(place, exercise)
-        return self._made[place]
-
-    def _ways_at(self, place: Place, exercise: int) -> list[NamedWay]:
-        made: list[NamedWay] = []
-        for wish in self._wishes(exercise):
-            for option in self._options.at(place, wish):
-                made.append(named(option, len(self.dose.rounds)))
-        return needed(made)
-
-    def has_any(self, place: int, places: int) -> bool:
-        """Say whether a place, from 0, leaves the person any option, wherever they start."""
-        ends = ((place == 0, place == places - 1), (False, False), (True, False), (False, True))
-        rotates = self._problem.spec.format in ROTATING
-        for is_first, is_last in ends if rotates else ends[:1]:
-            at = self._options.place(place + 1, is_first=is_first, is_last=is_last)
-            if any(self._options.at(at, wish) for wish in self._wishes(place)):
-                return True
-        return False
-
-    def bursts(self) -> list[NamedWay]:
-        """Give a person's bursts."""
-        options = burst_options(self._problem, self._limits, self._facts, self._rack)
-        return [
-            NamedWay(
-                Way(price=b.price, contacts=b.contacts, low_hops=b.low_hops, versions=()),
-                frozenset(((0, item_id), units) for item_id, units in b.items),
-                frozenset(),
-            )
-            for b in options
-        ]
-
-    def _wishes(self, exercise: int) -> tuple[Count, ...]:
-        """Give every own count that some set could leave the person.
-
-        The caps of the first classes depend on the whole class: the more of a kind, the
-        fewer of each. With every choice at once the count is least.
-        """
-        fewest = self._fewest[exercise]
-        if not self._capped:
-            return (fewest,)
-        planned = self._problem.spec.exercises[exercise]
-        alone = self._problem.spec.model_copy(
-            update={"exercises": (planned.model_copy(update={"position": 1}),)}
-        )
-        most = own_counts(self._problem.model_copy(update={"spec": alone}), self._person_id)[0]
-        if most == fewest:
-            return (most,)
-        step = 2 if most.unit is CountUnit.REPS_ALTERNATING else 1
-        return tuple(Count(value=v, unit=most.unit) for v in range(step, most.value + 1, step))
 
 
 def _fixed_seconds(problem: Problem) -> int:
@@ -313,7 +236,7 @@ def _never_at(
             asked = problem.model_copy(update={"spec": spec})
             people = {k.person for k in keep if k.position == place + 1}
             if any(
-                not _Maker(asked, person).has_any(place, planning.places)
+                not PersonWays(asked, person).has_any(place, planning.places)
                 for person in sorted(people & set(asked.taking_part))
             ):
                 never.add((e, place))

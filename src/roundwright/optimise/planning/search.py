@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.fit import FitResult, fit
 from roundwright.optimise.planning.form_search import FormSearch, Stage
-from roundwright.optimise.planning.form_table import Form, make_form_table
+from roundwright.optimise.planning.form_table import Form, NamedKinds, make_form_table
 from roundwright.optimise.solver import Ended
 from roundwright.plan.outcome import Budget, Status
 from roundwright.plan.planning_problem import PlanningProblem
@@ -74,10 +74,11 @@ class Search:
         spec = self.planning.base.spec
         rounds = (spec.rounds, *self.planning.rounds_choice)
         self.formats = _formats(self.planning.formats)
+        made: dict[int, NamedKinds] = {}
         for n in dict.fromkeys(rounds):
             for class_format in self.formats:
                 form = Form(class_format, n)
-                tables = make_form_table(self.planning, form)
+                tables = make_form_table(self.planning, form, made)
                 self.forms[form] = FormSearch(tables, self.seed, self.allowed.effort)
 
     @property

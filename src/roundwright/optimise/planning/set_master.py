@@ -132,7 +132,7 @@ class SetMaster:
             return MasterAnswer(Ended.INFEASIBLE, frozenset(), (), 0, work)
         if status == cp_model.MODEL_INVALID:
             raise RoundwrightError(f"the model of sets is no model: {model.cp.validate()}")
-        bound = ceil(solver.best_objective_bound - 1e-6) if status != cp_model.UNKNOWN else 0
+        bound = max(0, ceil(solver.best_objective_bound - 1e-6))
         if status == cp_model.UNKNOWN:
             return MasterAnswer(Ended.LIMIT, frozenset(), (), max(bound, above or 0), work)
         chosen = frozenset(e for e, s in model.stands.items() if solver.value(s))

@@ -56,8 +56,8 @@ class SetRules:
     kept : frozenset of int
         Exercises that are in every set.
     most_of_a_pattern, most_jumping, most_combinations, least_loaded : int
-        Counts over the set. What the kept exercises break alone is the maker's
-        to lift beforehand (see `held_against` of `SetTable`).
+        Counts over the set. What the kept exercises break alone is
+        lifted (`SetTable.most_held_against`).
     needs : tuple of frozenset of int
         From each of these at least one exercise is chosen; where the kept ones leave too few
         places for that, from as many as there are places.
