@@ -167,8 +167,8 @@ def test_of_two_versions_of_one_level_the_later_is_cheaper() -> None:
         [a_line("line", "plain", "fuller", "fullest")],
     )
     people = {"p001": a_person(level=2)}
-    # Two later ones of level 2: 2 points; one: 1; none: 0.
-    for ban, price in (("fuller", "fullest"), 2), (("fullest",), 1), ((), 0):
+    # Two later ones of level 2: 12 points; one: 6; none: 0.
+    for ban, price in (("fuller", "fullest"), 12), (("fullest",), 6), ((), 0):
         problem = a_problem(a_spec(("line", reps(5)), ban=ban), library, people)
         assert least(problem) == (0, price)
 

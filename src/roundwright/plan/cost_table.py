@@ -17,7 +17,7 @@ class CostTable(Stored):
     version_above: int = Field(default=20, description="each level above the person's own")
     version_below: int = Field(default=8, description="each level below the person's own")
     easier_of_equals: int = Field(
-        default=1, description="each harder version of the line at the same level"
+        default=6, description="each harder version of the line at the same level"
     )
     load_short: int = Field(default=40, description="times the share missing to the target load")
     load_over_base: int = Field(default=4, description="a load managed less surely than aimed at")

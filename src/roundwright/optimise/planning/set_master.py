@@ -242,6 +242,8 @@ class _Model:
                     arc = self.cp.new_bool_var(f"a{e}_{other}")
                     self._arcs[e, other] = arc
                     arcs.append((e + 1, other + 1, arc))
+        if not arcs:  # nobody can do anything: the number of places already says so
+            return
         self.cp.add_circuit(arcs)
         if self._master.ring and self._master.table.rules.places > 2:
             self._close(neighbours)
