@@ -114,14 +114,11 @@ def three_lines_with_a_jump() -> tuple[Made, Made]:
 
 @breaks("set.loaded_few")
 def two_lifted_exercises_of_five() -> tuple[Made, Made]:
-    made = a_plan()
-    for slug in ("press", "row"):
-        before, made = made, with_movement(made, slug, kit=(), strength_family=None)
-        for person_id in ("p001", "p002"):
-            place = {"press": 2, "row": 3}[slug]
-            bare = {"unit_mass_g": 0, "units": 0, "limited_by": None}
-            made = with_cell(made, person_id, place, **bare)
-    return before, made
+    # press, row and hinge are lifted; the squat's usual version, of level 3, is a jump
+    made = with_movement(a_plan(), "press", kit=(), strength_family=None)
+    for person_id in ("p001", "p002"):
+        made = with_cell(made, person_id, 2, unit_mass_g=0, units=0, limited_by=None)
+    return a_plan(), made
 
 
 @breaks("coverage")

@@ -63,6 +63,16 @@ def main_muscle(library: Catalogue, exercise_id: str) -> Muscle:
     return next(m for m in Muscle if work.get(m) == most)
 
 
+def usual_versions(library: Catalogue, exercise_id: str) -> list[Movement]:
+    """Of each line the hardest version of level 3 or less, else its first."""
+    found = []
+    for line in library.lines_of_exercise(exercise_id):
+        versions = library.versions(line)
+        fitting = [m for m in versions if m.level <= 3]
+        found.append(fitting[-1] if fitting else versions[0])
+    return found
+
+
 def facts_of(library: Catalogue, exercise_id: str) -> Facts:
     combination = library.combinations.get(exercise_id)
     movements: list[Movement] = [
@@ -75,7 +85,7 @@ def facts_of(library: Catalogue, exercise_id: str) -> Facts:
         line=library.lines_of_exercise(exercise_id)[0],
         muscle=main_muscle(library, exercise_id),
         jumping=any(m.contacts_a_rep > 0 for m in movements),
-        loaded=held and any(m.dumbbells_lifted > 0 for m in movements),
+        loaded=held and any(m.dumbbells_lifted > 0 for m in usual_versions(library, exercise_id)),
         combination=combination is not None,
     )
 

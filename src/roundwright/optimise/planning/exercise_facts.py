@@ -63,7 +63,7 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
         line=lines[0],
         muscle=_main_muscle(exercise_id, library),
         jumping=any(m.contacts_a_rep for m in versions),
-        loaded=any(m.dumbbells_lifted for m in versions)
+        loaded=any(m.dumbbells_lifted for m in references)
         and (combination is None or combination.load == "held"),
         combination=combination is not None,
         movers=frozenset(muscle for m in references for muscle in m.prime_movers()),

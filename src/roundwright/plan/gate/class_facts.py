@@ -72,11 +72,11 @@ def is_jumping(library: Catalogue, exercise_id: str) -> bool:
 
 
 def is_loaded(library: Catalogue, exercise_id: str) -> bool:
-    """Say whether some version lifts a dumbbell, and a combination holds its load."""
+    """Say whether a reference version lifts a dumbbell, and a combination holds its load."""
     combination = library.combinations.get(exercise_id)
     if combination is not None and combination.load != "held":
         return False
-    return any(m.dumbbells_lifted for m in _all_versions(library, exercise_id))
+    return any(m.dumbbells_lifted for m in reference_versions(library, exercise_id))
 
 
 def reference_versions(library: Catalogue, exercise_id: str) -> tuple[Movement, ...]:
