@@ -1,6 +1,7 @@
 """Another class, keep and not this one, pressed in a real browser, with and without script."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -9,6 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 from roundwright.web.application import make_application
 from tests.browser.a_browser import WIDTHS, Served, a_browser, a_quiet_page
 from tests.web.a_desk import a_desk, another_class, no_class
+from tests.web.page_states import a_ready_state
 
 pytestmark = pytest.mark.browser
 
@@ -56,6 +58,30 @@ def test_the_buttons_fit_are_large_enough_and_accessible(page: Page, width: int)
             assert box is not None
             assert box["height"] >= 48
             assert box["width"] >= 48
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        found = Axe().run(page)
+        assert found.violations_count == 0, found.generate_report()
+        page.goto("about:blank")
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_what_is_worth_buying_comes_on_the_page_by_one_press(page: Page, width: int) -> None:
+    line = "One more pair of 8 kg and six people stop compromising."
+
+    def make(port: int) -> object:
+        first = replace(a_ready_state(port=port), worth_buying=lambda: line)
+        desk, _ = a_desk(port=port, first=first)
+        return make_application(desk.state, desk)
+
+    with Served(make) as address:
+        page.set_viewport_size({"width": width, "height": WIDTHS[width]})
+        page.goto(address)
+        pressed = button(page, "What is worth buying")
+        box = pressed.bounding_box()
+        assert box is not None
+        assert min(box["height"], box["width"]) >= 48
+        pressed.click()
+        expect(page.get_by_role("status")).to_contain_text(line)
         assert page.evaluate("document.documentElement.scrollWidth") <= width
         found = Axe().run(page)
         assert found.violations_count == 0, found.generate_report()

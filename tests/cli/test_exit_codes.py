@@ -140,6 +140,8 @@ def test_4_a_class_that_overruns_is_kept_as_a_draft_without_a_sheet(tmp_path, ca
     assert _fit(hall, "--sheet", str(sheet)) == 4
     told = capsys.readouterr()
     assert "Stops it:" in told.out
+    assert "Each of these would end it on time:\n- " in told.out
+    assert "Book two more minutes.\n" in told.out
     assert "draft" in told.err
     assert not sheet.exists()
     assert main(["check", str(_plan_of(hall))]) == 4
@@ -148,6 +150,9 @@ def test_4_a_class_that_overruns_is_kept_as_a_draft_without_a_sheet(tmp_path, ca
     problem = json.loads(capsys.readouterr().out)
     assert problem["type"] == "urn:roundwright:plan.refused"
     assert problem["plan"]["is_draft"] is True
+    ways = problem["plan"]["outcome"]["ways_out"]
+    assert "longer_slot" in {way["kind"] for way in ways}
+    assert {way["overrun_s"] for way in ways} == {0}
 
 
 def test_4_a_plan_changed_by_hand_is_refused_whatever_it_says_of_itself(hall, capsys):

@@ -156,7 +156,11 @@ def test_4_a_class_longer_than_its_slot_is_a_draft(hall, capsys):
     text = CLASS.format(slot="12 min", exercise="squats")
     (hall / "classes" / "tuesday.toml").write_text(text, encoding="utf-8")
     assert _plan(hall, "tuesday", "--places", "1") == 4
-    assert "draft" in capsys.readouterr().err
+    told = capsys.readouterr()
+    assert "draft" in told.err
+    assert "Each of these would end it on time:\n- " in told.out
+    assert _plan(hall, "tuesday", "--places", "1", "--json") == 4
+    assert _told(capsys)["plan"]["outcome"]["ways_out"][-1]["kind"] == "longer_slot"
 
 
 def test_5_an_impossible_class_is_told_with_clash_and_ways_out(hall, capsys, monkeypatch):

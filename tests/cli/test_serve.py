@@ -123,6 +123,17 @@ def test_a_class_is_planned_and_another_one_chosen_in_the_warm_process(hall, fre
                     page = answer.read().decode()
             assert "Back to the one before" in page
             assert _exercises(address) != first
+            path = re.search(r'action="/(class/[0-9a-f]+/worth-buying)"', page)[1]
+            pressed = urllib.request.Request(
+                address + path, method="POST", headers={"Origin": address.rstrip("/")}
+            )
+            with urllib.request.urlopen(pressed, timeout=60) as answer:
+                page = answer.read().decode()
+            while "Trying more kit…" in page and tries < 100_000:
+                tries += 1
+                with urllib.request.urlopen(f"{address}planning", timeout=60) as answer:
+                    page = answer.read().decode()
+            assert re.search("Worth buying for this class:|Nothing that could be bought", page)
         finally:
             process.send_signal(signal.SIGINT)
             _, errors = process.communicate(timeout=30)

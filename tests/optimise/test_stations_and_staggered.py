@@ -5,12 +5,13 @@ import pytest
 from roundwright.goals.class_wish import BurstWish, ClassFormat, KeptCell
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.vocabulary import Demand, Pattern
-from roundwright.optimise.fit import FitResult
+from roundwright.optimise.fit import FitResult, fit
 from roundwright.optimise.rotation import arrangements
 from roundwright.plan.core import CellState, WindowKind
+from roundwright.plan.gate.judge import judge
 from roundwright.plan.outcome import Budget, Status
 from roundwright.plan.problem import Problem
-from tests.optimise.small_classes import an_assumed_lift, cell, core_of, fitted, masses
+from tests.optimise.small_classes import PLAN_ID, an_assumed_lift, cell, core_of, fitted, masses
 from tests.support.builders import (
     a_catalogue,
     a_kit,
@@ -21,7 +22,7 @@ from tests.support.builders import (
     a_spec,
     reps,
 )
-from tests.support.random_halls import a_hall_of
+from tests.support.random_halls import a_hall_of, a_tiny_hall
 
 LENGTHS = {"short": 2.0, "middle": 3.0, "long": 5.0}
 
@@ -224,3 +225,14 @@ def test_equal_input_gives_equal_rotations(form: ClassFormat, slot_s: int) -> No
     assert one.outcome.bound is not None
     assert one.outcome.cost is not None
     assert one.outcome.bound <= one.outcome.cost
+
+
+@pytest.mark.parametrize("seed", [178, 221])
+def test_one_person_at_stations_needs_nobody_to_change_places_with(seed: int) -> None:
+    hall = a_tiny_hall(seed)
+    assert len(hall.taking_part) == 1
+    spec = hall.spec.model_copy(update={"format": ClassFormat.STATIONS})
+    problem = hall.model_copy(update={"spec": spec})
+    result = fit(problem, budget=Budget.QUICK, plan_id=PLAN_ID)
+    assert result.core is not None
+    assert judge(result.core, problem).cost == result.outcome.cost

@@ -5,6 +5,7 @@ import pytest
 from roundwright.foundation.errors import NotFoundError
 from roundwright.kit.inventory import Dumbbells, Inventory
 from roundwright.people.person import Clearance
+from roundwright.plan.document import ChanceOnTime
 from roundwright.plan.verdict import Verdict
 from roundwright.services.check_plan import check_plan
 from roundwright.services.count_plan import count_plan
@@ -24,6 +25,17 @@ def test_a_good_plan_passes_by_itself_and_by_the_hall_of_the_day(document):
     assert alone.refusal is None
     assert today.refusal is None
     assert alone.verdict == today.verdict
+
+
+def test_a_class_that_ends_in_time_too_seldom_is_found_by_the_plan_and_by_today(document):
+    late = ChanceOnTime(chance_bp=8600, seed=1, plays=10)
+    facts = document.facts.model_copy(update={"chance_on_time": late})
+    played = document.model_copy(update={"facts": facts})
+    for checked in (check_plan(played), check_plan(played, a_hall())):
+        (found,) = [f for f in checked.verdict.findings if f.rule == "slot.chance"]
+        assert found.figures == {"chance_bp": 8600, "asked_bp": 9000}
+        assert checked.refusal is None
+    assert "slot.chance" not in {f.rule for f in check_plan(document).verdict.findings}
 
 
 def test_a_stored_verdict_is_not_believed(document):

@@ -144,7 +144,12 @@ def test_the_chance_on_time_is_a_fact_and_a_small_one_is_said():
 
 @pytest.mark.parametrize(
     ("chance_bp", "words"),
-    [(10_000, "nearly always"), (9899, "9 times in 10"), (1000, "1 time in 10"), (0, "hardly")],
+    [
+        (10_000, "nearly always"),
+        (9899, "9 times in 10"),
+        (1000, "once in 10"),
+        (0, "less than once in 10"),
+    ],
 )
 def test_a_chance_is_said_in_tenths_and_never_rounded_up(chance_bp, words):
     assert words in chance_words(ChanceOnTime(chance_bp=chance_bp, seed=1, plays=1))

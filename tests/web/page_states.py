@@ -47,7 +47,11 @@ def a_draft_state(port: int = PORT) -> PageState:
         standing=Standing.DRAFT,
         sheet=None,
         pdf=None,
-        stops=("Squat needs 12 dumbbells of 8 kg at once; 10 are there.",),
+        stops=(
+            "Squat needs 12 dumbbells of 8 kg at once; 10 are there.",
+            "The class takes 46:00; the slot has 45:00.",
+        ),
+        ways_out=("Change in 10 s.", "Do two rounds."),
     )
 
 

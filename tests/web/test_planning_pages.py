@@ -104,7 +104,7 @@ def test_why_there_is_no_other_class_stands_on_the_page():
         OWN | {"sec-fetch-site": "same-site"},
     ],
 )
-@pytest.mark.parametrize("what", ["another", "keep/1", "instead/1", "back"])
+@pytest.mark.parametrize("what", ["another", "keep/1", "instead/1", "back", "worth-buying"])
 def test_a_button_that_is_not_on_this_page_does_nothing(headers, what):
     desk, chooser = a_desk(another_class())
     client = a_client(desk)

@@ -66,6 +66,16 @@ def test_clash_ways_out_and_shopping_come_from_there_too(worker):
     assert wishes == ClassSearch().shopping(found.problem, found.core, 1)
 
 
+def test_ways_to_end_on_time_come_from_there_and_none_from_a_search_that_was_ended(worker):
+    found = how(ClassSearch(), asked(places=2))
+    spec = found.problem.spec.model_copy(update={"slot_s": 900})
+    late = found.problem.model_copy(update={"spec": spec})
+    ways = WorkerPlanner(worker).ways_on_time(late, 1, Budget.QUICK)
+    assert ways == ClassSearch().ways_on_time(late, 1, Budget.QUICK) != ()
+    ended = WorkerPlanner(EndsBy(StoppedBy.CALLER))
+    assert ended.ways_on_time(late, 1, Budget.QUICK) == ()
+
+
 @pytest.mark.parametrize("stopped_by", [StoppedBy.GUARD, StoppedBy.CALLER])
 def test_a_guard_or_a_stop_is_an_undecided_outcome_that_does_not_repeat(stopped_by):
     found = how(WorkerPlanner(EndsBy(stopped_by)), asked(places=2))

@@ -1,8 +1,9 @@
 """The classes of a served page: the first one, and each that is chosen on it. Nothing is kept."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
+from functools import partial
 from typing import Protocol
 
 from roundwright.bootstrap.wiring import Adapters
@@ -10,10 +11,12 @@ from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import PlanWishes, is_complete
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.outcome import Budget, Status
+from roundwright.services.clash_words import shopping_line
 from roundwright.services.fit_class import FitRequest, fit_class
+from roundwright.services.late_class import with_ways_on_time
 from roundwright.services.plan_class import PlannedClass, PlanRequest, plan_class
 from roundwright.services.ports import Adviser, ClassPlanner
-from roundwright.web.page_state import PageState, state_of_plan, state_without_plan
+from roundwright.web.page_state import PageState, Standing, state_of_plan, state_without_plan
 
 
 class PagePlanner(ClassPlanner, Adviser, Protocol):
@@ -92,4 +95,15 @@ class ClassMaking:
         return self._page_of(planned.document)
 
     def _page_of(self, document: PlanDocument) -> PageState:
-        return state_of_plan(document, self.hall, self.adapters.clock.stamp(), self.port)
+        """Give the page of a plan; what ends a late class on time is asked of the warm process."""
+        document = with_ways_on_time(document, document.outcome.seed, self.planner)
+        state = state_of_plan(document, self.hall, self.adapters.clock.stamp(), self.port)
+        if state.standing is not Standing.READY:
+            return state
+        return replace(state, worth_buying=partial(self._worth_buying, document))
+
+    def _worth_buying(self, document: PlanDocument) -> str:
+        """Say what would help a class most if the hall had it, asking the warm process."""
+        problem, seed = document.problem, document.outcome.seed
+        wishes = self.planner.shopping(problem, document.core, seed)
+        return shopping_line(wishes, problem, self.hall.settings.units)

@@ -7,6 +7,7 @@ from typing import Annotated
 
 import typer
 
+from roundwright.bootstrap.planning import class_search
 from roundwright.bootstrap.wiring import wired
 from roundwright.cli.faults_shown import print_json, tell_error
 from roundwright.cli.kept_plan_shown import (
@@ -16,11 +17,13 @@ from roundwright.cli.kept_plan_shown import (
     print_kept_plan,
     write_sheet,
 )
-from roundwright.cli.outcome_words import no_plan_error
+from roundwright.cli.outcome_words import no_plan_error, on_time_words
+from roundwright.cli.tables_shown import say
 from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.plan.outcome import Budget
 from roundwright.services.check_plan import refusal_of
 from roundwright.services.fit_class import FitRequest, fit_class
+from roundwright.services.late_class import with_ways_on_time
 from roundwright.services.names import names_of
 
 FIT_SCHEMA = "roundwright.fit/1"
@@ -93,7 +96,7 @@ def fit(
         error = no_plan_error(fitted.outcome, fitted.problem, names, units)
         more = {"outcome": fitted.outcome.model_dump(mode="json", by_alias=True)}
         raise typer.Exit(tell_error(error, as_json, more))
-    document = fitted.document
+    document = with_ways_on_time(fitted.document, seed, class_search())
     path = adapters.keep(document, out or hall_folder / "plans")
     refusal = refusal_of(document)
     written = sheet if refusal is None else None
@@ -104,6 +107,8 @@ def fit(
         print_json(told if refusal is None else refusal.as_problem() | {"plan": told})
     else:
         print_kept_plan(document, names, hall, path, written)
+        for line in on_time_words(document, names, hall.settings.units):
+            say(line)
     if refusal is not None:
         if not as_json:
             tell_error(draft_words(), as_json)

@@ -1,9 +1,11 @@
-"""Why there is no plan, in words: what clashes, and whom to speak to first."""
+"""How a search ended, in words: what clashes, what would help, and whom to speak to first."""
 
 from roundwright.foundation.errors import NoPlanError, RoundwrightError, UndecidedError
+from roundwright.plan.document import PlanDocument
 from roundwright.plan.outcome import Outcome, Status
 from roundwright.plan.problem import Problem
 from roundwright.services.clash_words import clash_lines, way_lines
+from roundwright.services.late_class import overruns
 from roundwright.services.names import Names
 
 
@@ -41,6 +43,16 @@ def outcome_words(outcome: Outcome, problem: Problem, names: Names, mass_unit: s
     else:
         lines.append("The search ended before it found a plan or proved that there is none.")
     return lines
+
+
+def on_time_words(document: PlanDocument, names: Names, mass_unit: str) -> list[str]:
+    """Say what would make a class that overruns end on time; nothing of any other class."""
+    if not overruns(document):
+        return []
+    ways = way_lines(document.outcome.ways_out, document.problem, names.people, mass_unit)
+    if not ways:
+        return ["No single change to rests, reps, bursts or rounds was found to end it on time."]
+    return ["Each of these would end it on time:", *(f"- {words}" for words in ways)]
 
 
 def not_today_words(outcome: Outcome, names: Names) -> list[str]:

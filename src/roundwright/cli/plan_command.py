@@ -19,7 +19,7 @@ from roundwright.cli.kept_plan_shown import (
     print_kept_plan,
     write_sheet,
 )
-from roundwright.cli.outcome_words import no_plan_error
+from roundwright.cli.outcome_words import no_plan_error, on_time_words
 from roundwright.cli.tables_shown import say
 from roundwright.foundation.errors import NotFoundError, RoundwrightError
 from roundwright.foundation.seeds import DEFAULT_SEED
@@ -31,6 +31,7 @@ from roundwright.plan.outcome import Budget
 from roundwright.services.check_plan import refusal_of
 from roundwright.services.clash_words import shopping_line
 from roundwright.services.class_reasons import reason_lines
+from roundwright.services.late_class import with_ways_on_time
 from roundwright.services.names import names_of
 from roundwright.services.plan_class import (
     PlannedClass,
@@ -167,6 +168,7 @@ class _Desk:
         if document is None:
             more = {"outcome": planned.outcome.model_dump(mode="json", by_alias=True)}
             return tell_error(self._no_plan(planned), self.as_json, more)
+        document = with_ways_on_time(document, self.seed, self.search)
         planned = with_shopping(planned, self.seed, self.search)
         path, refusal = self._keep(document)
         written = sheet if refusal is None else None
@@ -197,6 +199,7 @@ class _Desk:
                     say(f"{planned.problem.spec.name}, {planned.problem.spec.starts_on}:")
                     tell_error(error, as_json=False)
                 continue
+            document = with_ways_on_time(document, self.seed, self.search)
             kept.append(document)
             path, refusal = self._keep(document)
             codes.append(refusal.exit_code if refusal is not None else 0)
@@ -267,6 +270,8 @@ class _Desk:
             units = self.hall.settings.units
             lines.append(shopping_line(planned.shopping, planned.problem, units))
         print_kept_plan(document, names, self.hall, path, sheet, why=lines)
+        for line in on_time_words(document, names, self.hall.settings.units):
+            say(line)
         if refusal is not None:
             tell_error(draft_words(), as_json=False)
 

@@ -1,8 +1,11 @@
 """How figures are shown. Rounding is here and nowhere else, and never feeds back."""
 
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 
 from roundwright.foundation.quantities import BP, GRAMS_PER_LB
+
+NEARLY_ALWAYS_BP = 9900
+"""From this chance on the words are 'nearly always', in 1/10,000; our choice."""
 
 
 def mass(grams: int, units: str = "kg") -> str:
@@ -34,11 +37,27 @@ def clock(seconds: int) -> str:
 
 
 def per_cent(share_bp: int) -> str:
-    """Show a probability or share to whole per cent.
+    """Show a probability or share to whole per cent, rounded down as `times_in_ten` is.
 
     Examples
     --------
-    >>> per_cent(6049)
-    '60 %'
+    >>> per_cent(6049), per_cent(8996)
+    ('60 %', '89 %')
     """
-    return f"{(Decimal(share_bp) * 100 / BP).quantize(Decimal(1), ROUND_HALF_EVEN)} %"
+    return f"{(Decimal(share_bp) * 100 / BP).quantize(Decimal(1), ROUND_FLOOR)} %"
+
+
+def times_in_ten(chance_bp: int) -> str:
+    """Say a chance in 1/10,000 as people say it, never more than it is.
+
+    Examples
+    --------
+    >>> times_in_ten(8996), times_in_ten(9900), times_in_ten(1000), times_in_ten(999)
+    ('8 times in 10', 'nearly always', 'once in 10', 'less than once in 10')
+    """
+    if chance_bp >= NEARLY_ALWAYS_BP:
+        return "nearly always"
+    tenths = chance_bp * 10 // BP
+    if tenths == 0:
+        return "less than once in 10"
+    return "once in 10" if tenths == 1 else f"{tenths} times in 10"

@@ -1,5 +1,6 @@
 """Choosing a class, and saying why there is none, in this process."""
 
+from roundwright.optimise.planning.on_time import ways_on_time
 from roundwright.optimise.planning.plan_class import PlanResult, plan_class
 from roundwright.optimise.planning.shopping import shopping_list
 from roundwright.optimise.planning.ways_out import ways_out
@@ -38,6 +39,10 @@ class ClassSearch:
     ) -> tuple[WayOut, ...]:
         """Give changes that were solved again and help, the kindest first."""
         return ways_out(planning, clash, seed, budget)
+
+    def ways_on_time(self, problem: Problem, seed: int, budget: Budget) -> tuple[WayOut, ...]:
+        """Give changes that were fitted again and end on time, the least change first."""
+        return ways_on_time(problem, seed, budget)
 
     def shopping(self, problem: Problem, core: Core, seed: int) -> tuple[WayOut, ...]:
         """Give what would help most if the hall had it, the best first."""

@@ -80,6 +80,14 @@ class WorkerPlanner:
         )
         return tuple(WayOut.model_validate(one) for one in answer["ways"])
 
+    def ways_on_time(self, problem: Problem, seed: int, budget: Budget) -> tuple[WayOut, ...]:
+        """Give what would make a class end on time; none when a guard fired or it was stopped."""
+        payload = _payload(problem=_values(problem), seed=seed, budget=budget.value)
+        told = self._worker.try_call("find_ways_on_time", payload)
+        if isinstance(told, StoppedBy):
+            return ()
+        return tuple(WayOut.model_validate(one) for one in json.loads(told)["ways"])
+
     def shopping(self, problem: Problem, core: Core, seed: int) -> tuple[WayOut, ...]:
         """Give what would help most if the hall had it."""
         answer = self._ask("shop", problem=_values(problem), core=_values(core), seed=seed)

@@ -236,6 +236,8 @@ class _Search:
         """Let two people of different groups change places as long as the work lasts."""
         draws = generator(self._seed, f"{self._ways[0].form}:swaps")
         people = len(self._rotating.people)
+        if people < 2:
+            return
         while self._best is not None and self._work.swaps_left > 0 and not self._is_hopeless():
             self._work.swaps_left -= 1
             one, other = (int(p) for p in draws.choice(people, size=2, replace=False))

@@ -15,7 +15,8 @@ from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
 
 HERE = "roundwright.optimise.worker_tasks"
-TASKS = {name: f"{HERE}:{name}" for name in ("plan", "why_not", "find_ways_out", "shop")}
+NAMES = ("plan", "why_not", "find_ways_out", "find_ways_on_time", "shop")
+TASKS = {name: f"{HERE}:{name}" for name in NAMES}
 SEARCH = ClassSearch()
 
 
@@ -49,6 +50,14 @@ def find_ways_out(payload: bytes) -> bytes:
     planning = PlanningProblem.model_validate(asked["planning"])
     clash = tuple(Clash.model_validate(one) for one in asked["clash"])
     ways = SEARCH.ways_out(planning, clash, int(asked["seed"]), Budget(asked["budget"]))
+    return _json(ways=_list(ways))
+
+
+def find_ways_on_time(payload: bytes) -> bytes:
+    """Find what would make a class end on time: problem, seed, budget → ways."""
+    asked = json.loads(payload)
+    problem = Problem.model_validate(asked["problem"])
+    ways = SEARCH.ways_on_time(problem, int(asked["seed"]), Budget(asked["budget"]))
     return _json(ways=_list(ways))
 
 

@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from roundwright.foundation import shown
-from roundwright.foundation.quantities import BP
 from roundwright.plan.core import WindowKind
 from roundwright.rehearsal.report import RehearsalReport, WindowReport
 from roundwright.rehearsal.waiting import FinisherTask, TaskKind, Wait, WaitKind
@@ -45,34 +44,10 @@ def lines_of(
     )
 
 
-def times_in_ten(chance_bp: int) -> str:
-    """Say a chance as people say it.
-
-    Parameters
-    ----------
-    chance_bp : int
-        Chance in 1/10,000.
-
-    Returns
-    -------
-    str
-        Rounded down, so that it never promises more than it holds.
-
-    Examples
-    --------
-    >>> times_in_ten(9340), times_in_ten(10_000), times_in_ten(740)
-    ('9 times in 10', '10 times in 10', 'less than once in 10')
-    """
-    tens = chance_bp * 10 // BP
-    if tens == 0:
-        return "less than once in 10"
-    return "once in 10" if tens == 1 else f"{tens} times in 10"
-
-
 def _ending(report: RehearsalReport) -> Iterator[str]:
     on_time = report.on_time
     yield (
-        f"Ends within {shown.clock(report.slot_s)} {times_in_ten(on_time.chance_bp)}"
+        f"Ends within {shown.clock(report.slot_s)} {shown.times_in_ten(on_time.chance_bp)}"
         f" ({shown.per_cent(on_time.chance_bp)} of {on_time.plays} plays, seed {on_time.seed})."
     )
     yield (

@@ -10,6 +10,7 @@ from roundwright.plan.build_problem import build_problem
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.checked_plan import check
 from roundwright.plan.gate.judge import judge
+from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Verdict
 
@@ -42,6 +43,7 @@ def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
     -------
     PlanCheck
         The fresh verdict. Findings are values here; who prints or runs the plan refuses it.
+        The chance on time is the one that was played through when the plan was made.
 
     Raises
     ------
@@ -51,7 +53,7 @@ def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
     problem = document.problem
     if hall is not None:
         problem = _problem_today(document, hall)
-    verdict = judge(document.core, problem)
+    verdict = with_late_finding(judge(document.core, problem), document.facts, problem)
     return PlanCheck(
         verdict=verdict,
         problem=problem,

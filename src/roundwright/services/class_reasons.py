@@ -3,13 +3,13 @@
 from collections import Counter
 from collections.abc import Iterable
 
+from roundwright.foundation import shown
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Pattern
 from roundwright.plan.document import ChanceOnTime, PlanDocument
 from roundwright.plan.menu_table import TRUNK
 
 _KINDS = (("knee", KNEE), ("hip", HIP), ("push", PUSH), ("pull", PULL), ("trunk", TRUNK))
-_TENTHS = 10
 
 
 def reason_lines(document: PlanDocument) -> tuple[str, ...]:
@@ -49,14 +49,7 @@ def balance_words(document: PlanDocument) -> str:
 
 def chance_words(chance: ChanceOnTime) -> str:
     """Say how often the class ends within its slot: 'On time 9 times in 10.'."""
-    tenths = chance.chance_bp * _TENTHS // 10_000
-    if chance.chance_bp >= 9900:
-        often = "nearly always"
-    elif tenths == 0:
-        often = "hardly ever"
-    else:
-        often = "1 time in 10" if tenths == 1 else f"{tenths} times in 10"
-    return f"On time {often}."
+    return f"On time {shown.times_in_ten(chance.chance_bp)}."
 
 
 def kind_of(library: Catalogue, exercise_id: str) -> str:

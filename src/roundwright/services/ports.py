@@ -62,7 +62,14 @@ class Rehearse(Protocol):
         """Give the chance that the class ends within its slot."""
 
 
-class Adviser(Protocol):
+class TimeAdviser(Protocol):
+    """Who says what would make a class end within its slot."""
+
+    def ways_on_time(self, problem: Problem, seed: int, budget: Budget) -> tuple[WayOut, ...]:
+        """Give changes that were fitted again and end on time, the least change first."""
+
+
+class Adviser(TimeAdviser, Protocol):
     """Who says why there is no class, what would help, and what is worth buying."""
 
     def why_not(self, planning: PlanningProblem, seed: int, budget: Budget) -> tuple[Clash, ...]:

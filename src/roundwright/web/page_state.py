@@ -21,6 +21,8 @@ from roundwright.services.clash_words import clash_lines, way_lines
 from roundwright.services.class_reasons import balance_words, chance_words, line_up_words
 
 PdfMaker = Callable[[str], bytes]
+Buying = Callable[[], str]
+"""Asks what is worth buying for a class, in one line, empty for nothing; it may take long."""
 
 
 class Standing(StrEnum):
@@ -37,8 +39,9 @@ class PageState:
     """Everything that the page of one class shows, and the port it is served on.
 
     `stops` says what makes the plan a draft, `clash` what cannot all hold and
-    `ways_out` what would help; `why` says why the exercises are these and `on_time` how
-    often the class ends within its slot;
+    `ways_out` what would help, or what would end a draft on time that overruns; `why` says
+    why the exercises are these and `on_time` how often the class ends within its slot;
+    `worth_buying` asks what would help most if the hall had it;
     `sheet`, `core` and `pdf` are there as far as the standing allows.
     """
 
@@ -59,6 +62,7 @@ class PageState:
     why: tuple[str, ...] = ()
     on_time: str = ""
     ways_out: tuple[str, ...] = ()
+    worth_buying: Buying | None = None
 
 
 def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int) -> PageState:
@@ -92,6 +96,7 @@ def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int
         pdf=partial(_pdf, sheet) if sheet else None,
         why=(line_up_words(draft), balance_words(draft)),
         on_time=chance_words(chance) if chance is not None else "",
+        ways_out=way_lines(draft.outcome.ways_out, draft.problem, names, hall.settings.units),
     )
 
 

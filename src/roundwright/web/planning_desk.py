@@ -6,6 +6,7 @@ then, and whenever there is none, the class that is shown stays.
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import partial
 from threading import Event, Lock, Thread
 from typing import Protocol
 
@@ -13,7 +14,7 @@ from roundwright.foundation.errors import ChangedMeanwhileError, NotFoundError, 
 from roundwright.plan.build_planning import KeptWish, PlanWishes
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Status
-from roundwright.web.page_state import PageState
+from roundwright.web.page_state import Buying, PageState
 
 SHORT_WAIT_S = 0.8
 """Seconds that an answer waits for a quick choice before it says 'Planning…'; our choice."""
@@ -64,13 +65,18 @@ class _Shown:
 
 @dataclass(frozen=True)
 class DeskView:
-    """What the page shows beside the class: kept places, and what can be pressed."""
+    """What the page shows beside the class: kept places, and what can be pressed.
+
+    `is_planning` says that an answer is awaited, `is_shopping` that it is what is worth buying.
+    """
 
     token: str
     kept: frozenset[int]
     may_go_back: bool
     is_planning: bool
     notice: Notice | None
+    may_shop: bool = False
+    is_shopping: bool = False
 
 
 class PlanningDesk:
@@ -105,6 +111,7 @@ class PlanningDesk:
         self._done = Event()
         self._done.set()
         self._is_stopped = False
+        self._is_shopping = False
         self._remember(self._shown)
 
     @property
@@ -122,6 +129,8 @@ class PlanningDesk:
                 may_go_back=bool(self._before),
                 is_planning=not self._done.is_set(),
                 notice=self._notice,
+                may_shop=shown.state.worth_buying is not None,
+                is_shopping=self._is_shopping and not self._done.is_set(),
             )
 
     def wait(self, seconds: float = SHORT_WAIT_S) -> bool:
@@ -173,8 +182,17 @@ class PlanningDesk:
                 self._shown = self._before.pop()
                 self._notice = None
 
+    def shop(self, token: str) -> None:
+        """Have it found out what would help this class most if the hall had it."""
+        with self._lock:
+            self._same_class(token)
+            ask = self._shown.state.worth_buying
+            if ask is None:
+                raise NotFoundError("There is no class here that anything could be bought for.")
+            self._start(partial(_notice_of_buying, ask), is_shopping=True)
+
     def stop(self) -> None:
-        """End the choice that is being made; the class stays as it is."""
+        """End what is being looked for; the class stays as it is."""
         with self._lock:
             if self._done.is_set():
                 return
@@ -182,33 +200,39 @@ class PlanningDesk:
         self._stop()
 
     def _begin(self, wishes: PlanWishes, later: _Shown) -> None:
+        self._start(partial(self._choice, wishes, later))
+
+    def _start(self, find: Callable[[], _Shown | Notice], *, is_shopping: bool = False) -> None:
         if not self._done.is_set():
             return
         self._done.clear()
         self._notice = None
-        self._is_stopped = False
-        Thread(target=self._run, args=(wishes, later), daemon=True).start()
+        self._is_stopped, self._is_shopping = False, is_shopping
+        Thread(target=self._run, args=(find,), daemon=True).start()
 
-    def _run(self, wishes: PlanWishes, later: _Shown) -> None:
-        notice, state = None, None
+    def _choice(self, wishes: PlanWishes, later: _Shown) -> _Shown | Notice:
+        chosen = self._choose(wishes)
+        return _notice_of(chosen) or replace(later, state=chosen.state)
+
+    def _run(self, find: Callable[[], _Shown | Notice]) -> None:
+        found: _Shown | Notice
         try:
-            chosen = self._choose(wishes)
-            state = chosen.state
-            notice = _notice_of(chosen)
+            found = find()
         except RoundwrightError as error:
-            notice = Notice(error.detail, (error.next_step,))
+            found = Notice(error.detail, (error.next_step,))
         except Exception as error:
-            notice = Notice(
+            found = Notice(
                 f"Something went wrong inside ({type(error).__name__}). The class is as it was."
             )
         with self._lock:
-            if self._is_stopped and (state is None or state.core is None):
-                notice = Notice("Stopped. The class is as it was.")
-            if notice is None and state is not None:
+            if isinstance(found, _Shown):
                 self._before.append(self._shown)
-                self._shown = replace(later, state=state)
-                self._remember(self._shown)
-            self._notice = notice
+                self._shown = found
+                self._remember(found)
+            elif self._is_stopped:
+                self._notice = Notice("Stopped. The class is as it was.")
+            else:
+                self._notice = found
             self._done.set()
 
     def _remember(self, shown: _Shown) -> None:
@@ -243,3 +267,11 @@ def _notice_of(chosen: Chosen) -> Notice | None:
         title = "No other class is possible that way. These cannot all hold:"
         return Notice(title, chosen.state.clash, chosen.state.ways_out)
     return Notice("No other class was found with the work allowed. The class is as it was.")
+
+
+def _notice_of_buying(ask: Buying) -> Notice:
+    """Say what is worth buying for the class that is shown, or that nothing is."""
+    line = ask()
+    if not line:
+        return Notice("Nothing that could be bought would make this class better.")
+    return Notice("Worth buying for this class:", (line,))

@@ -1,4 +1,4 @@
-"""The buttons of the class page: another class, keep, not this one, back, stop."""
+"""The buttons of the class page: another class, keep, not this one, back, buying, stop."""
 
 from fastapi import FastAPI
 from starlette.responses import RedirectResponse, Response
@@ -38,18 +38,25 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
         desk.back(token)
         return RedirectResponse("/", SEE_OTHER)
 
+    @app.post("/class/{token}/worth-buying")
+    def worth_buying(token: str) -> Response:
+        """Have it found out what is worth buying for the class."""
+        desk.shop(token)
+        return _after(desk)
+
     @app.post("/planning/stop")
     def stop() -> Response:
-        """End the choice that is being made."""
+        """End what is being looked for."""
         desk.stop()
         return _after(desk)
 
     @app.get("/planning")
     def planning() -> Response:
-        """Say that another class is being planned, and look again until it is there."""
-        if not desk.view().is_planning:
+        """Say what is being looked for, and look again until it is there."""
+        view = desk.view()
+        if not view.is_planning:
             return RedirectResponse("/", SEE_OTHER)
-        answer = page("planning.html", state=desk.state)
+        answer = page("planning.html", state=desk.state, desk=view)
         answer.headers["refresh"] = str(LOOK_AGAIN_S)
         return answer
 
