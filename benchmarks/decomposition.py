@@ -10,14 +10,19 @@ from dataclasses import dataclass, field
 from time import process_time
 
 from benchmarks.yardstick_highs import SetAnswer
-from roundwright.optimise.planning.coupling import Coupling
-from roundwright.optimise.planning.set_master import Cut, EndPrices, SetMaster
+from roundwright.optimise.planning.coupling import Coupling, Stand
+from roundwright.optimise.planning.joint_price import JointPrice
+from roundwright.optimise.planning.set_master import SetMaster
+from roundwright.optimise.planning.set_parts import Cut, EndPrices
 from roundwright.optimise.planning.set_table import SetTable
 from roundwright.optimise.solver import Ended
 
 KIND = "middle"
 EFFORT = 30.0
 """CP-SAT's counted work for one solve of the master."""
+
+SAFE_AT = (1, 2, 4, 8, 16)
+"""After so many masters a plan is made of exercises alone whose prices are exact."""
 
 
 @dataclass(frozen=True)
@@ -67,7 +72,8 @@ def solve_by_decomposition(
 ) -> tuple[SetAnswer, Trace]:
     """Solve until the bound meets the best plan, or for so many seconds.
 
-    The master's first set is priced at once, so that there is a plan early.
+    Sets are given a plan at once, and while prices still rise also the best set of those
+    exercises whose prices are exact, so that there is a plan early.
     """
     start, trace = clock(), Trace()
     coupling = Coupling(table, {KIND: table.alternatives}, seed)
@@ -79,6 +85,14 @@ def solve_by_decomposition(
     burst = coupling.burst
     if burst is None:
         return SetAnswer(None, float("inf"), True), trace
+
+    def keep(stands: Sequence[Stand], plan: JointPrice | None) -> None:
+        nonlocal best, chosen
+        some = frozenset(e for e, _ in stands)
+        price = None if plan is None else plan.price
+        if price is not None and (best is None or price + table.set_price(some) < best):
+            best, chosen = price + table.set_price(some), some
+            trace.marks.append(Mark(clock() - start, best, bound))
 
     while clock() - start < limit_s:
         found = master(table, prices, cuts)
@@ -96,21 +110,28 @@ def solve_by_decomposition(
         risen = [stand for stand in stands if coupling.strengthen(stand)]
         for e, _ in risen:
             prices[e] = coupling.alone((e, KIND)).price
-        if risen and best is not None:
-            continue
-        together = coupling.joint(stands)
-        if together.price is not None and together.exact:
-            price = together.price + table.set_price(candidate)
-            if best is None or price < best:
-                best, chosen = price, candidate
-                trace.marks.append(Mark(clock() - start, best, bound))
-                if bound >= best:
-                    return SetAnswer(best, float(best), True, chosen), trace
+        learnt: dict[frozenset[int], int | None] = {}
+        if risen:
+            keep(stands, coupling.at_most(stands))
+            if trace.masters in SAFE_AT:
+                safe = [
+                    p if coupling.alone((e, KIND)).exact else None for e, p in enumerate(prices)
+                ]
+                known = master(table, safe, cuts)
+                stands = [(e, KIND) for e in sorted(known[0])] if known is not None else []
+                keep(stands, coupling.at_most(stands) if stands else None)
+        else:
+            quick = coupling.least(stands)
+            keep(stands, quick if quick.exact else coupling.at_most(stands))
+            enough = None if best is None else best - table.set_price(candidate)
+            for part, extra in coupling.cuts(stands, enough).items():
+                learnt[frozenset(e for e, _ in part)] = extra
+            together = coupling.least(stands)
+            keep(stands, together if together.exact else None)
+        if best is not None and bound >= best:
+            return SetAnswer(best, float(best), True, chosen), trace
         if risen:
             continue
-        learnt = {
-            frozenset(e for e, _ in part): extra for part, extra in coupling.cuts(stands).items()
-        }
         if all(part in cuts and cuts[part] == extra for part, extra in learnt.items()):
             break
         cuts |= learnt

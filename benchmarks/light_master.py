@@ -1,4 +1,4 @@
-"""A master without ends, in HiGHS: what the planner's could be where order is left out.
+"""A master without ends, in HiGHS: a second opinion on the one of the planner.
 
 Binaries for the exercises alone, the rules of a set, and one column for what comes on top.
 """

@@ -6,7 +6,8 @@ import pytest
 from roundwright.foundation.seeds import generator
 from roundwright.optimise.planning.exercise_facts import Neighbours
 from roundwright.optimise.planning.order import OrderRules, best_orders
-from roundwright.optimise.planning.set_master import EndPrices, SetMaster
+from roundwright.optimise.planning.set_master import SetMaster
+from roundwright.optimise.planning.set_parts import EndPrices
 from tests.planning.drawn_tables import a_drawn_table
 
 

@@ -5,7 +5,8 @@ import pytest
 from roundwright.optimise.planning.coupling import Coupling, Stand
 from roundwright.optimise.planning.exercise_price import with_kit, without_kit
 from roundwright.optimise.planning.joint_price import price_of_ways
-from roundwright.optimise.planning.set_master import Cut, EndPrices, SetMaster
+from roundwright.optimise.planning.set_master import SetMaster
+from roundwright.optimise.planning.set_parts import Cut, EndPrices
 from roundwright.optimise.planning.set_table import SetTable
 from roundwright.optimise.solver import Ended, Work
 from tests.planning.drawn_tables import a_drawn_table, best_by_trying

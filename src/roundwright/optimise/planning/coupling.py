@@ -8,10 +8,17 @@ valid cut for every set that holds the part.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from itertools import combinations
-from typing import TypeVar
 
 from roundwright.optimise.planning.exercise_price import ExercisePrice, with_kit, without_kit
-from roundwright.optimise.planning.joint_price import JointPrice, couples, joint_price
+from roundwright.optimise.planning.joint_price import (
+    JointPrice,
+    couples,
+    exercise_at_least,
+    holds_together,
+    joint_price,
+    price_of_ways,
+)
+from roundwright.optimise.planning.quick_plan import mended
 from roundwright.optimise.planning.set_table import SetTable, Ways
 from roundwright.optimise.solver import Work
 
@@ -21,8 +28,6 @@ NODES = 20_000
 """Solver nodes for one price; our choice."""
 MOST_PARTS = 60
 """Parts of a set that are looked at for cuts, each time; our choice."""
-
-T = TypeVar("T")
 
 
 @dataclass
@@ -41,8 +46,20 @@ class Coupling:
     by_kind: Mapping[str, tuple[tuple[Ways, ...], ...]]
     seed: int = 1
     work_used: int = 0
-    _alone: dict[tuple[Ways, ...], ExercisePrice] = field(default_factory=dict)
+    _alone: dict[Stand, ExercisePrice] = field(default_factory=dict)
     _joint: dict[frozenset[Stand], JointPrice] = field(default_factory=dict)
+    _least: dict[frozenset[Stand], JointPrice] = field(default_factory=dict)
+    _bounded: set[Stand] = field(default_factory=set)
+    _same: dict[Stand, Stand] = field(default_factory=dict)
+    _couplers: dict[Stand, tuple[bool, bool]] = field(default_factory=dict)
+
+    def _one(self, stand: Stand) -> Stand:
+        """Give one name for the stands of an exercise that leave everyone the same ways."""
+        if stand not in self._same:
+            e, ways = stand[0], self.ways(stand)
+            kinds = (kind for kind, rows in self.by_kind.items() if rows[e] == ways)
+            self._same[stand] = (e, next(kinds))
+        return self._same[stand]
 
     def ways(self, stand: Stand) -> tuple[Ways, ...]:
         """Give the ways of a stand, by person."""
@@ -50,25 +67,34 @@ class Coupling:
 
     def alone(self, stand: Stand) -> ExercisePrice:
         """Give what is known of a stand's price: at first without kit."""
-        ways = self.ways(stand)
-        if ways not in self._alone:
+        one = self._one(stand)
+        if one not in self._alone:
+            ways = self.ways(one)
             if all(ways):
-                self._alone[ways] = without_kit(ways, self.table)
+                self._alone[one] = without_kit(ways, self.table)
             else:
-                self._alone[ways] = ExercisePrice(None, exact=True, ways=None)
-        return self._alone[ways]
+                self._alone[one] = ExercisePrice(None, exact=True, ways=None)
+        return self._alone[one]
 
     def strengthen(self, stand: Stand) -> bool:
-        """Make a stand's price exact; say whether it rose."""
-        known = self.alone(stand)
+        """Raise a stand's price to a bound with kit, or make it exact; say whether it rose."""
+        known, one = self.alone(stand), self._one(stand)
         if known.exact:
             return False
         work = Work(NODES, 0, 0)
-        exact = with_kit(self.ways(stand), self.table, work, self.seed)
+        if one not in self._bounded:
+            self._bounded.add(one)
+            least = exercise_at_least(self.ways(one), self.table, work, self.seed)
+            if least.exact or (least.price or 0) > (known.price or 0):
+                self.work_used += work.used
+                self._alone[one] = least
+                return least.price != known.price
+        exact = with_kit(self.ways(one), self.table, work, self.seed)
         self.work_used += work.used
         # A bound that the solver could not close stays what it is: it is not tried again.
-        self._alone[self.ways(stand)] = ExercisePrice(exact.price, exact=True, ways=exact.ways)
-        return exact.price != known.price
+        price = exact.price if exact.price is None else max(exact.price, known.price or 0)
+        self._alone[one] = ExercisePrice(price, exact=True, ways=exact.ways)
+        return price != known.price
 
     @property
     def burst(self) -> int | None:
@@ -77,26 +103,56 @@ class Coupling:
 
     def joint(self, stands: Sequence[Stand]) -> JointPrice:
         """Give what stands cost together with the burst."""
-        key = frozenset(stands)
+        key = frozenset(self._one(stand) for stand in stands)
         if key not in self._joint:
-            self._joint[key] = self._together(sorted(key))
+            least = self.least(stands)
+            self._joint[key] = least if least.exact else self._solve(sorted(key), relaxed=False)
         return self._joint[key]
 
-    def _together(self, stands: Sequence[Stand]) -> JointPrice:
+    def least(self, stands: Sequence[Stand]) -> JointPrice:
+        """Give what stands cost together with the burst at least: a bound, found fast."""
+        key = frozenset(self._one(stand) for stand in stands)
+        if key in self._joint:
+            return self._joint[key]
+        if key not in self._least:
+            self._least[key] = self._apart(sorted(key)) or self._solve(sorted(key), relaxed=True)
+        return self._least[key]
+
+    def at_most(self, stands: Sequence[Stand]) -> JointPrice | None:
+        """Give a plan for stands at once, if that holds together, not always the cheapest."""
+        found = self._favourites(stands)
         ways = [self.ways(stand) for stand in stands]
-        favourites = [self._best_burst()]
-        alone = [self.alone(stand) for stand in stands]
-        if all(a.ways is not None for a in alone):
-            taken = [
-                [own[k] for own, k in zip(ways_of, a.ways or (), strict=True)]
-                for ways_of, a in zip(ways, alone, strict=True)
-            ]
-            bursts = [own[k] for own, k in zip(self.table.bursts, favourites[0], strict=True)]
-            if not couples([*taken, bursts], self.table):
-                price = sum(a.price or 0 for a in alone) + sum(w.price for w in bursts)
-                return JointPrice(price, exact=True)
+        if found is None:
+            return None
+        found = mended([*ways, self.table.bursts], found, self.table)
+        if not holds_together(ways, found, self.table):
+            return None
+        return JointPrice(price_of_ways(ways, found, self.table), exact=False, ways=found)
+
+    def _favourites(self, stands: Sequence[Stand]) -> tuple[tuple[int, ...], ...] | None:
+        alone = [self.alone(stand).ways for stand in stands]
+        known = tuple(ways for ways in alone if ways is not None)
+        return (*known, self._best_burst()) if len(known) == len(stands) else None
+
+    def _apart(self, stands: Sequence[Stand]) -> JointPrice | None:
+        """Give the price of stands whose best ways do not meet in anything."""
+        found = self._favourites(stands)
+        if found is None:
+            return None
+        rows = [*(self.ways(stand) for stand in stands), self.table.bursts]
+        taken = [
+            [own[k] for own, k in zip(row, ways, strict=True)]
+            for row, ways in zip(rows, found, strict=True)
+        ]
+        if couples(taken, self.table):
+            return None
+        price = sum(self.alone(stand).price or 0 for stand in stands)
+        return JointPrice(price + sum(way.price for way in taken[-1]), exact=True)
+
+    def _solve(self, stands: Sequence[Stand], *, relaxed: bool) -> JointPrice:
         work = Work(NODES, 0, 0)
-        answer = joint_price(ways, self.table, work, self.seed)
+        ways = [self.ways(stand) for stand in stands]
+        answer = joint_price(ways, self.table, work, self.seed, relaxed=relaxed)
         self.work_used += work.used
         return answer
 
@@ -111,13 +167,21 @@ class Coupling:
 
     def extra(self, stands: Sequence[Stand]) -> int | None:
         """Give what stands cost more together than alone, at least; None: they can't be."""
-        together = self.joint(stands).price
-        return None if together is None else max(0, together - self.sum_alone(stands))
+        return self._above_alone(stands, self.joint(stands))
 
-    def cuts(self, stands: Sequence[Stand]) -> dict[frozenset[Stand], int | None]:
+    def _above_alone(self, stands: Sequence[Stand], together: JointPrice) -> int | None:
+        if together.price is None:
+            return None
+        return max(0, together.price - self.sum_alone(stands))
+
+    def cuts(
+        self, stands: Sequence[Stand], enough: int | None = None
+    ) -> dict[frozenset[Stand], int | None]:
         """Give the extra of a set and of its telling parts, small parts first.
 
         A part without extra is left out, and one whose extra a part of it has already.
+        Parts are looked at by their bound; the whole by its price, or by its bound where
+        that reaches `enough`.
         """
         found: dict[frozenset[Stand], int | None] = {}
         looked = 0
@@ -126,13 +190,21 @@ class Coupling:
                 part = frozenset(some)
                 if looked >= MOST_PARTS or not self._may_couple(some):
                     continue
-                looked += part not in self._joint
-                self._keep(part, found)
-        self._keep(frozenset(stands), found)
+                looked += 1
+                self._keep(part, self.least(some), found)
+        whole = self.least(stands)
+        if whole.price is not None and (enough is None or whole.price < enough):
+            whole = self.joint(stands)
+        self._keep(frozenset(stands), whole, found)
         return found
 
-    def _keep(self, part: frozenset[Stand], found: dict[frozenset[Stand], int | None]) -> None:
-        extra = self.extra(sorted(part))
+    def _keep(
+        self,
+        part: frozenset[Stand],
+        together: JointPrice,
+        found: dict[frozenset[Stand], int | None],
+    ) -> None:
+        extra = self._above_alone(sorted(part), together)
         smaller = [value for other, value in found.items() if other < part]
         if extra == 0 or (extra is not None and extra <= max((v or 0 for v in smaller), default=0)):
             return
@@ -142,10 +214,19 @@ class Coupling:
 
     def _may_couple(self, stands: Sequence[Stand]) -> bool:
         """Say whether a part can have an extra: three hold masses, or somebody lands or hops."""
-        holding = landing = 0
-        for stand in stands:
-            ways = [way for own in self.ways(stand) for way in own]
-            holding += any(way.mass_g for way in ways)
-            landing += any(way.contacts or way.low_hops for way in ways)
+        marks = [self._couples_by(stand) for stand in stands]
+        holding, landing = (sum(column) for column in zip(*marks, strict=True))
         bursts = any(w.contacts or w.low_hops for own in self.table.bursts for w in own)
-        return holding == len(stands) >= 3 or (landing == len(stands) and landing + bursts >= 2)
+        if landing == len(stands) and landing + bursts >= 2:
+            return True
+        return bool(holding == len(stands) >= 3)
+
+    def _couples_by(self, stand: Stand) -> tuple[bool, bool]:
+        """Say whether a stand has ways with a mass, and ways with landings or hops."""
+        if stand not in self._couplers:
+            ways = [way for own in self.ways(stand) for way in own]
+            self._couplers[stand] = (
+                any(way.mass_g for way in ways),
+                any(way.contacts or way.low_hops for way in ways),
+            )
+        return self._couplers[stand]

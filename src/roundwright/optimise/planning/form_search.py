@@ -12,12 +12,15 @@ from roundwright.optimise.planning.coupling import Coupling, Stand
 from roundwright.optimise.planning.form_table import FormTable
 from roundwright.optimise.planning.order import Best, OrderRules, best_orders
 from roundwright.optimise.planning.person_ways import Kind
-from roundwright.optimise.planning.set_master import Cut, EndPrices, MasterAnswer, SetMaster
+from roundwright.optimise.planning.set_master import SetMaster
+from roundwright.optimise.planning.set_parts import Cut, EndPrices, MasterAnswer
 from roundwright.optimise.solver import Ended
 from roundwright.plan.core import Core, WindowKind
 
 MOST_ON_A_PATH = 40
 """Up to so many exercises the master sees the order; our choice."""
+HASTY_AFTER = 4
+"""Solves of the master after which a first class need not wait for exact prices; our choice."""
 
 Place = tuple[frozenset[int], int, int]
 """A set with its first and last exercise: what people pay depends on no more of the order."""
@@ -25,11 +28,15 @@ Place = tuple[frozenset[int], int, int]
 
 @dataclass(frozen=True, slots=True)
 class Next:
-    """The next order to fit, or none: then `ended` says whether any is left."""
+    """The next order to fit, or none: then `ended` says whether any is left.
+
+    `hasty`: it need not be the most promising, but its people's prices are known.
+    """
 
     ended: Ended
     order: tuple[int, ...] = ()
     bound: int = 0
+    hasty: bool = False
 
 
 @dataclass
@@ -87,10 +94,25 @@ class FormSearch:
         """Give the stands of an order."""
         return tuple((e, self.tables.kind_at(k).value) for k, e in enumerate(order))
 
-    def people_bound(self, order: Sequence[int]) -> int | None:
-        """Give a bound for what people pay in an order; None: it can't be."""
-        together = self.coupling.joint(self.stands(order)).price
+    def people_bound(self, order: Sequence[int], known: int | None = None) -> int | None:
+        """Give a bound for what people pay in an order; None: it can't be.
+
+        Parameters
+        ----------
+        known : int, optional
+            A class of this price is known: a bound above it need not be sharp.
+        """
+        stands, enough = self.stands(order), self._enough(order, known)
+        together = self.coupling.least(stands).price
+        if together is not None and (enough is None or together < enough):
+            together = self.coupling.joint(stands).price
         return None if together is None else together + self.tables.table.fixed_price
+
+    def _enough(self, order: Sequence[int], known: int | None) -> int | None:
+        """Give what people must pay, the fixed price apart, for an order to be above a class."""
+        if known is None:
+            return None
+        return known + 1 - self.class_price(order) - self.tables.table.fixed_price
 
     def class_price(self, order: Sequence[int]) -> int:
         """Give the price of the class (P3): set and neighbours."""
@@ -118,13 +140,16 @@ class FormSearch:
         whole = tuple(order) if self.by_order else ()
         return (frozenset(order), order[0], order[-1]), whole
 
-    def next(self, stage: Stage, masters_left: int) -> Next:
+    def next(self, stage: Stage, masters_left: int, *, hasty: bool = False) -> Next:
         """Give the cheapest order neither ruled out nor fitted, and the bound of all left.
 
         Parameters
         ----------
         masters_left : int
             How many solves of the master may be spent; at the end: no order, and a limit.
+        hasty : bool
+            Where prices still rise after some solves, be content with the cheapest order of
+            exercises whose prices are exact: the bound is that of all left nevertheless.
         """
         bound = 0
         for _ in range(masters_left):
@@ -136,6 +161,9 @@ class FormSearch:
             stands = self.stands(answer.order)
             risen = [stand for stand in stands if self.coupling.strengthen(stand)]
             if risen:
+                sure = self._sure_order(stage) if hasty and self.masters >= HASTY_AFTER else None
+                if sure is not None:
+                    return Next(Ended.LIMIT, sure, bound, hasty=True)
                 continue
             order = self._best_order(answer.order)
             if order is None:
@@ -145,6 +173,12 @@ class FormSearch:
 
     def _with_burst(self, bound: int, stage: Stage) -> int:
         return bound if stage.by_time else bound + (self.coupling.burst or 0)
+
+    def _sure_order(self, stage: Stage) -> tuple[int, ...] | None:
+        """Give the cheapest order of exercises whose prices are exact, if there is one."""
+        self.masters += 1
+        answer = self._solve(stage, sure=True)
+        return self._best_order(answer.order) if answer.order else None
 
     def _best_order(self, order: tuple[int, ...]) -> tuple[int, ...] | None:
         """Give the best order with the same ends, or rule the ends or the set out."""
@@ -162,11 +196,15 @@ class FormSearch:
             return None
         return found[order[0], order[-1]][2]
 
-    def learn(self, order: Sequence[int]) -> None:
-        """Look at the extras of an order's stands; the master then knows them."""
-        for part, extra in self.coupling.cuts(self.stands(order)).items():
+    def learn(self, order: Sequence[int], known: int | None) -> None:
+        """Look at the extras of an order's stands; the master then knows them.
+
+        `known` is the price of the best class so far, if there is one.
+        """
+        cuts = self.coupling.cuts(self.stands(order), self._enough(order, known))
+        for part, extra in cuts.items():
             self._extras[part] = extra
-        bound = self.people_bound(order)
+        bound = self.people_bound(order, known)
         if not self.on_path and bound is not None:
             self._dismissed[self.key(order)[0]] = bound + self._side_by_side(order)
 
@@ -180,7 +218,7 @@ class FormSearch:
             + (self.tables.table.fixed_price)
         )
 
-    def _solve(self, stage: Stage) -> MasterAnswer:
+    def _solve(self, stage: Stage, *, sure: bool = False) -> MasterAnswer:
         if self.coupling.burst is None:
             return MasterAnswer(Ended.INFEASIBLE, frozenset(), (), 0, 0.0)
         tables = self.tables
@@ -193,13 +231,17 @@ class FormSearch:
             cuts=self._cuts(stage),
         )
         return master.solve(
-            self._ends(lambda e, kind: self.coupling.alone((e, kind.value)).price),
+            self._ends(lambda e, kind: self._price(e, kind, sure)),
             seconds=[self._seconds(row) for row in range(tables.time_rows)],
             at_most_s=None if stage.by_time else tables.seconds_left + stage.allowed_s,
             by_time=stage.by_time,
             effort=self.effort,
             seed=self.seed,
         )
+
+    def _price(self, exercise: int, kind: Kind, sure: bool) -> int | None:
+        alone = self.coupling.alone((exercise, kind.value))
+        return alone.price if alone.exact or not sure else None
 
     def _seconds(self, row: int) -> EndPrices:
         return self._ends(lambda e, kind: self.tables.seconds[kind][e][row])

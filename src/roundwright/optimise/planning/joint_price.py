@@ -7,9 +7,9 @@ land less. What comes on top is the *extra* of a set, and of every part of it.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from roundwright.optimise.planning.exercise_price import add_exercise, kit_fits
+from roundwright.optimise.planning.exercise_price import ExercisePrice, add_exercise, kit_fits
 from roundwright.optimise.planning.set_table import SetTable, Way, Ways
-from roundwright.optimise.solver import Ended, Model, Work
+from roundwright.optimise.solver import Ended, Model, Solved, Work
 
 WaysOf = Sequence[Ways]
 """One exercise's ways, by person."""
@@ -34,8 +34,17 @@ class JointPrice:
     ways: tuple[tuple[int, ...], ...] = ()
 
 
-def joint_price(some: Sequence[WaysOf], table: SetTable, work: Work, seed: int) -> JointPrice:
-    """Price several exercises and the burst as one exact model."""
+def joint_price(
+    some: Sequence[WaysOf], table: SetTable, work: Work, seed: int, *, relaxed: bool = False
+) -> JointPrice:
+    """Price several exercises and the burst as one model.
+
+    Parameters
+    ----------
+    relaxed : bool
+        People may be divided between ways: a bound, found fast. Where nobody is divided
+        in it, it is the price.
+    """
     model = Model()
     numbers = [
         add_exercise(model, ways_of, table, factor=table.kit_factor, versions=True)
@@ -56,16 +65,83 @@ def joint_price(some: Sequence[WaysOf], table: SetTable, work: Work, seed: int) 
             if terms:
                 model.row(terms, high=limit)
         _add_masses(model, [row[p] for row in numbers], [w[p] for w in everything], table)
+    if relaxed:
+        _relax(model)
     solved = model.solve(work, seed)
     if solved.ended is Ended.INFEASIBLE:
         return JointPrice(None, exact=True)
     if solved.ended is Ended.LIMIT:
         return JointPrice(solved.bound, exact=False)
+    if relaxed:
+        return _undivided(some, numbers, solved, table)
     ways = tuple(
         tuple(next(k for k, n in enumerate(own) if solved.values[n] == 1) for own in row)
         for row in numbers
     )
     return JointPrice(price_of_ways(some, ways, table), exact=True, ways=ways)
+
+
+def _relax(model: Model) -> None:
+    """Let people be divided; the solver's bound wants a whole number in a model: one that is 0."""
+    model.whole = [False] * len(model.costs)
+    model.add(upper=0, whole=True)
+
+
+def exercise_at_least(ways_of: WaysOf, table: SetTable, work: Work, seed: int) -> ExercisePrice:
+    """Price one exercise with the kit there is, people divided: a bound, or the price."""
+    model = Model()
+    rows = add_exercise(model, ways_of, table, factor=table.kit_factor, versions=True)
+    _relax(model)
+    solved = model.solve(work, seed)
+    if solved.ended is Ended.INFEASIBLE:
+        return ExercisePrice(None, exact=True, ways=None)
+    bound = ExercisePrice(solved.bound, exact=False, ways=None)
+    if solved.ended is Ended.LIMIT:
+        return bound
+    values = [[solved.values[n] for n in own] for own in rows]
+    if any(own.count(1) != 1 for own in values):
+        return bound
+    ways = tuple(own.index(1) for own in values)
+    taken = [own[k] for own, k in zip(ways_of, ways, strict=True)]
+    versions = len({v for way in taken for v in way.versions})
+    price = sum(way.price for way in taken) + table.versions_price(versions)
+    if price != solved.bound or not kit_fits(taken, table):
+        return bound
+    return ExercisePrice(price, exact=True, ways=ways)
+
+
+def _undivided(
+    some: Sequence[WaysOf],
+    numbers: Sequence[Sequence[Sequence[int]]],
+    solved: Solved,
+    table: SetTable,
+) -> JointPrice:
+    """Read a relaxed answer: exact where its rounded values are a plan at its price."""
+    bound = JointPrice(solved.bound, exact=False)
+    rows = [[[solved.values[n] for n in own] for own in row] for row in numbers]
+    if any(own.count(1) != 1 for row in rows for own in row):
+        return bound
+    ways = tuple(tuple(own.index(1) for own in row) for row in rows)
+    if price_of_ways(some, ways, table) != solved.bound or not holds_together(some, ways, table):
+        return bound
+    return JointPrice(solved.bound, exact=True, ways=ways)
+
+
+def holds_together(some: Sequence[WaysOf], ways: Sequence[Sequence[int]], table: SetTable) -> bool:
+    """Say whether chosen ways stay within kit, landings and low hops; the burst's come last."""
+    taken = [
+        [ways_of[p][k] for p, k in enumerate(row)]
+        for ways_of, row in zip([*some, table.bursts], ways, strict=True)
+    ]
+    return (
+        all(kit_fits(row, table) for row in taken[:-1])
+        and kit_fits(taken[-1], table, burst=True)
+        and all(
+            sum(row[p].contacts for row in taken) <= table.contact_limits[p]
+            and sum(row[p].low_hops for row in taken) <= table.low_hop_limits[p]
+            for p in range(len(table.people))
+        )
+    )
 
 
 def _add_masses(

@@ -161,7 +161,8 @@ class Search:
 
     def _step(self, form: Form, search: FormSearch, stage: Stage, known: int | None) -> None:
         """Take a form's most promising order: settle it by its bound, or fit it."""
-        found = search.next(stage, self.allowed.masters - self.masters)
+        hasty = known is None and not stage.by_time and not self.fits
+        found = search.next(stage, self.allowed.masters - self.masters, hasty=hasty)
         bound = found.bound
         if stage.by_time:
             bound = max(0, bound - search.tables.seconds_left)
@@ -174,9 +175,9 @@ class Search:
         order = found.order
         if known is not None and search.bound > known:
             return
-        if not stage.by_time:
-            search.learn(order)
-            people = search.people_bound(order)
+        if not stage.by_time and not found.hasty:
+            search.learn(order, known)
+            people = search.people_bound(order, known)
             if people is None:
                 return
             if known is not None and people + search.class_price(order) > known:
@@ -205,11 +206,11 @@ class Search:
         outcome = result.outcome
         self.fit_work += outcome.work_used
         own = search.class_price(order) if problem.spec.chosen_by == "tool" else 0
-        least = search.people_bound(order) or 0
         if outcome.status is Status.IMPOSSIBLE:
             return
         misplaced = result.core is not None and search.misplaced(order, result.core)
         if misplaced or outcome.status is not Status.PROVEN:
+            least = search.people_bound(order) or 0
             people = least if misplaced else max(least, outcome.bound or 0)
             bound = people + search.class_price(order)
             self.left_over = bound if self.left_over is None else min(self.left_over, bound)

@@ -3,8 +3,9 @@
 Binary for each exercise, and for being first and last of the round. With an order
 the round is a path from burst to burst (a ring where groups rotate), whose arcs carry
 the neighbours' prices. What exercises cost their people together comes in by cuts.
-Solved by CP-SAT with one worker and counted work; a solve that is stopped early gives its
-bound, never its objective.
+That model is CP-SAT's, with one worker and counted work; where the order is left out,
+the much smaller one in `set_rows` is HiGHS's. A solve that is stopped early gives its bound,
+never its objective.
 """
 
 from collections.abc import Iterable, Mapping, Sequence
@@ -15,51 +16,14 @@ from ortools.sat.python import cp_model
 
 from roundwright.foundation.errors import RoundwrightError
 from roundwright.optimise.planning.exercise_facts import Neighbours
+from roundwright.optimise.planning.set_parts import Cut, EndPrices, MasterAnswer
+from roundwright.optimise.planning.set_rows import SetRows
 from roundwright.optimise.planning.set_table import SetTable
 from roundwright.optimise.solver import Ended
 
 MOST_SECONDS = 1_000_000
 MOST_EXTRA = 1_000_000
 """More than any class costs: the range of what comes on top."""
-
-
-@dataclass(frozen=True, slots=True)
-class EndPrices:
-    """By exercise: its price in the middle, first and last of a round; None: never there.
-
-    With one place only `first` counts.
-    """
-
-    middle: tuple[int | None, ...]
-    first: tuple[int | None, ...]
-    last: tuple[int | None, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Cut:
-    """At least `extra` on top, where all of these stand; `extra` None: never all of these.
-
-    `anywhere` are exercises at whatever place, `middle` those at none of the ends, `first`
-    and `last` those at an end; `order` names neighbours that follow each other.
-    """
-
-    anywhere: frozenset[int]
-    extra: int | None
-    middle: frozenset[int] = frozenset()
-    first: int | None = None
-    last: int | None = None
-    order: tuple[int, ...] = ()
-
-
-@dataclass(frozen=True, slots=True)
-class MasterAnswer:
-    """A set and perhaps its order (first to last), and a bound for all that are left."""
-
-    ended: Ended
-    chosen: frozenset[int]
-    order: tuple[int, ...]
-    bound: int
-    work: float
 
 
 @dataclass
@@ -112,8 +76,10 @@ class SetMaster:
         above : int, optional
             Nothing below this is looked for: a bound that is known.
         effort : float
-            The solver's own count of work, not seconds.
+            Units of the solver's own count of work, not seconds.
         """
+        if self.neighbours is None and self.table.rules.places > 1:
+            return self._by_rows(prices, seconds, at_most_s, by_time, above or 0, effort, seed)
         model = _Model(self, prices)
         if at_most_s is not None:
             for row in seconds:
@@ -140,6 +106,41 @@ class SetMaster:
         ended = Ended.OPTIMAL if status == cp_model.OPTIMAL else Ended.LIMIT
         return MasterAnswer(ended, chosen, order, bound, work)
 
+    def _by_rows(
+        self,
+        prices: EndPrices,
+        seconds: Sequence[EndPrices],
+        at_most_s: int | None,
+        by_time: bool,
+        above: int,
+        effort: float,
+        seed: int,
+    ) -> MasterAnswer:
+        rows = SetRows(self.table, prices, with_ends=self.ends_matter(prices))
+        if rows.with_ends:
+            rows.hold_ends(dict(self.fixed), self.never_at)
+        for cut in self.cuts:
+            rows.cut(cut)
+        if at_most_s is not None:
+            for row in seconds:
+                rows.model.row(rows.total(row), high=at_most_s)
+        if by_time:
+            rows.time_it(seconds)
+        else:
+            rows.price_it()
+        fixed_price = 0 if by_time else self.table.fixed_price
+        return rows.solve(effort, seed, above=above, fixed_price=fixed_price)
+
+    def ends_matter(self, prices: EndPrices) -> bool:
+        """Say whether it makes any difference who is first and last."""
+        return bool(
+            self.neighbours is not None
+            or self.fixed
+            or list(self.never_at)
+            or not prices.first == prices.middle == prices.last
+            or any(cut.first is not None or cut.last is not None for cut in self.cuts)
+        )
+
 
 class _Model:
     """One model of sets and orders."""
@@ -159,7 +160,7 @@ class _Model:
         self.last = {e: self.cp.new_bool_var(f"l{e}") for e in lasts}
         self._arcs: dict[tuple[int, int], cp_model.IntVar] = {}
         self._set_rules()
-        if self._ends_matter():
+        if master.ends_matter(prices):
             self._ends()
         else:
             self.first, self.last = {}, {}
@@ -201,17 +202,6 @@ class _Model:
         for shown in rules.besides:
             if len(shown) == rules.places and shown <= stands.keys():
                 cp.add(sum(stands[e] for e in sorted(shown)) <= len(shown) - 1)
-
-    def _ends_matter(self) -> bool:
-        """Say whether it makes any difference who is first and last."""
-        prices, master = self._prices, self._master
-        return bool(
-            master.neighbours is not None
-            or master.fixed
-            or list(master.never_at)
-            or not prices.first == prices.middle == prices.last
-            or any(cut.first is not None or cut.last is not None for cut in master.cuts)
-        )
 
     def _ends(self) -> None:
         cp, single = self.cp, self._master.table.rules.places == 1
