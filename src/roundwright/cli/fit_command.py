@@ -50,6 +50,19 @@ OnDay = Annotated[
     ),
 ]
 AsJson = Annotated[bool, typer.Option("--json", help="Print one JSON document instead of words.")]
+Seed = Annotated[int, typer.Option(min=0, help="Equal seeds give equal plans.")]
+SearchBudget = Annotated[Budget, typer.Option(help="How much work to search.")]
+PlansFolder = Annotated[
+    Path | None,
+    typer.Option(metavar="FOLDER", help="Where the plan goes; HALL/plans when left out."),
+]
+SheetFile = Annotated[
+    Path | None,
+    typer.Option(metavar="FILE", help="Also write the class sheet, as .pdf or .html."),
+]
+SheetPaper = Annotated[
+    Paper | None, typer.Option(help="Paper of the sheet; the hall's own when left out.")
+]
 
 
 def day_of(on: datetime | None) -> date | None:
@@ -61,19 +74,11 @@ def fit(
     hall_folder: HallFolder,
     class_id: ClassId,
     on: OnDay = None,
-    seed: Annotated[int, typer.Option(min=0, help="Equal seeds give equal plans.")] = DEFAULT_SEED,
-    budget: Annotated[Budget, typer.Option(help="How much work to search.")] = Budget.NORMAL,
-    out: Annotated[
-        Path | None,
-        typer.Option(metavar="FOLDER", help="Where the plan goes; HALL/plans when left out."),
-    ] = None,
-    sheet: Annotated[
-        Path | None,
-        typer.Option(metavar="FILE", help="Also write the class sheet, as .pdf or .html."),
-    ] = None,
-    paper: Annotated[
-        Paper | None, typer.Option(help="Paper of the sheet; the hall's own when left out.")
-    ] = None,
+    seed: Seed = DEFAULT_SEED,
+    budget: SearchBudget = Budget.NORMAL,
+    out: PlansFolder = None,
+    sheet: SheetFile = None,
+    paper: SheetPaper = None,
     as_json: AsJson = False,
 ) -> None:
     """Fit a class to its people and kit, and keep the plan."""

@@ -11,7 +11,18 @@ import typer
 from roundwright.bootstrap.planning import class_search
 from roundwright.bootstrap.wiring import Adapters, wired
 from roundwright.cli.faults_shown import print_json, tell_error
-from roundwright.cli.fit_command import AsJson, HallFolder, OnDay, Paper, day_of
+from roundwright.cli.fit_command import (
+    AsJson,
+    HallFolder,
+    OnDay,
+    Paper,
+    PlansFolder,
+    SearchBudget,
+    Seed,
+    SheetFile,
+    SheetPaper,
+    day_of,
+)
 from roundwright.cli.kept_plan_shown import (
     SHEET_KINDS,
     draft_words,
@@ -89,19 +100,11 @@ def plan(
     every: Annotated[
         bool, typer.Option("--all", help="Plan each class of the seven days, in order.")
     ] = False,
-    seed: Annotated[int, typer.Option(min=0, help="Equal seeds give equal plans.")] = DEFAULT_SEED,
-    budget: Annotated[Budget, typer.Option(help="How much work to search.")] = Budget.NORMAL,
-    out: Annotated[
-        Path | None,
-        typer.Option(metavar="FOLDER", help="Where the plan goes; HALL/plans when left out."),
-    ] = None,
-    sheet: Annotated[
-        Path | None,
-        typer.Option(metavar="FILE", help="Also write the class sheet, as .pdf or .html."),
-    ] = None,
-    paper: Annotated[
-        Paper | None, typer.Option(help="Paper of the sheet; the hall's own when left out.")
-    ] = None,
+    seed: Seed = DEFAULT_SEED,
+    budget: SearchBudget = Budget.NORMAL,
+    out: PlansFolder = None,
+    sheet: SheetFile = None,
+    paper: SheetPaper = None,
     as_json: AsJson = False,
 ) -> None:
     """Choose the exercises of a class, fit it, and keep the plan."""

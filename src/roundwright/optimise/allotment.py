@@ -11,6 +11,7 @@ from typing import Protocol
 from roundwright.foundation.errors import RoundwrightError
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.assignment import assigned
+from roundwright.optimise.choice_model import JointAnswer
 from roundwright.optimise.choice_value import (
     Choice,
     Groups,
@@ -20,7 +21,7 @@ from roundwright.optimise.choice_value import (
     price_of,
 )
 from roundwright.optimise.instance import Alternative, Instance
-from roundwright.optimise.joint_model import JointAnswer, JointModel
+from roundwright.optimise.joint_model import JointModel
 from roundwright.optimise.solver import Ended, Work
 
 

@@ -3,15 +3,31 @@
 A model of a format adds one alternative a person and place, kit and time.
 """
 
+from abc import ABC, abstractmethod
 from collections.abc import Sequence
+from dataclasses import dataclass
 
+from roundwright.optimise.choice_value import Choice, Groups
 from roundwright.optimise.instance import Alternative
-from roundwright.optimise.solver import Model
+from roundwright.optimise.solver import Ended, Model, Work
 from roundwright.plan.eased_in import Dose
 from roundwright.plan.problem import Problem
 
 Offer = tuple[int, Alternative]
 """The number of a 0-1 variable, and the alternative that it stands for."""
+
+
+@dataclass(frozen=True, slots=True)
+class JointAnswer:
+    """What the model gave: a choice and groups (halves may be turned), and a bound.
+
+    From a relaxation of all pairs in least time: `groups` holds the two halves.
+    """
+
+    ended: Ended
+    choice: Choice | None
+    groups: Groups
+    bound: int
 
 
 class ChoiceModel:
@@ -111,3 +127,36 @@ class ChoiceModel:
                     self._model.row([(held[mass], 1.0), *((n, -1.0) for n in numbers)], low=0)
             more = self._model.add(cost=price)
             self._model.row([(more, 1.0), *((n, -1.0) for n in held.values())], low=-2)
+
+
+class FormatModel(ChoiceModel, ABC):
+    """The whole model of one format: what may be asked of it besides the least price."""
+
+    def least_overrun(self, work: Work, seed: int) -> JointAnswer:
+        """Minimise the seconds by which the class is longer than its slot."""
+        self._alternatives(priced=False)
+        self._limits()
+        self._time(None)
+        return self._answer(work, seed)
+
+    def any_choice(self, work: Work, seed: int) -> JointAnswer:
+        """Find any choice (and groups, where they are free) within kit and limits."""
+        self._alternatives(priced=False)
+        self._limits()
+        return self._answer(work, seed)
+
+    @abstractmethod
+    def _alternatives(self, *, priced: bool) -> None:
+        """Add one alternative a person and place, and whatever groups are free."""
+
+    @abstractmethod
+    def _limits(self) -> None:
+        """Add the limits of people and of kit."""
+
+    @abstractmethod
+    def _time(self, overrun_at_most: int | None) -> None:
+        """Add the lengths of windows; minimise the overrun, or hold it at most at a value."""
+
+    @abstractmethod
+    def _answer(self, work: Work, seed: int) -> JointAnswer:
+        """Solve, and read the choice back."""

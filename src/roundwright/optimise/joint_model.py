@@ -6,11 +6,10 @@ lengths. Used when the cheapest of everyone does not fit.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from roundwright.optimise.choice_model import ChoiceModel
+from roundwright.optimise.choice_model import FormatModel, JointAnswer
 from roundwright.optimise.choice_value import (
-    Choice,
     Groups,
     KitSpan,
     fixed_seconds,
@@ -23,20 +22,7 @@ from roundwright.optimise.kit_choice import KitKey
 from roundwright.optimise.solver import Ended, Work
 
 
-@dataclass(frozen=True, slots=True)
-class JointAnswer:
-    """What the model gave: a choice and groups (halves may be turned), and a bound.
-
-    From a relaxation of all pairs in least time: `groups` holds the two halves.
-    """
-
-    ended: Ended
-    choice: Choice | None
-    groups: Groups
-    bound: int
-
-
-class JointModel(ChoiceModel):
+class JointModel(FormatModel):
     """Builds and solves the model for one way to group the people.
 
     Parameters
@@ -67,19 +53,6 @@ class JointModel(ChoiceModel):
         self._masses()
         if overrun_at_most is not None:
             self._time(overrun_at_most)
-        return self._answer(work, seed)
-
-    def least_overrun(self, work: Work, seed: int) -> JointAnswer:
-        """Minimise the seconds by which the class is longer than its slot."""
-        self._alternatives(priced=False)
-        self._limits()
-        self._time(None)
-        return self._answer(work, seed)
-
-    def any_choice(self, work: Work, seed: int) -> JointAnswer:
-        """Find any choice within kit and limits."""
-        self._alternatives(priced=False)
-        self._limits()
         return self._answer(work, seed)
 
     def _alternatives(self, *, priced: bool) -> None:

@@ -7,18 +7,10 @@ from roundwright.foundation.quantities import BP
 from roundwright.library.version import Step
 from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand, StrengthFamily
 from roundwright.optimise.movement_facts import MovementFacts
+from roundwright.plan.allowed import caps_of
 from roundwright.plan.eased_in import Dose
 from roundwright.plan.problem import ProblemPerson
 from roundwright.plan.rule_table import RuleTable
-
-MODERATE_CAPS: Mapping[Demand, int] = {
-    Demand.IMPACT: 0,
-    Demand.ONE_FOOT_LANDING: 0,
-    Demand.VIGOROUS: 1,
-    Demand.FAST_LEVEL_CHANGE: 1,
-    Demand.HEAD_LOW: 1,
-}
-"""What is capped for moderate only and for unknown clearance (floor page C1)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,11 +92,7 @@ def limits_of(
     person: ProblemPerson, dose: Dose, rules: RuleTable, ban: Sequence[str]
 ) -> PersonLimits:
     """Gather a person's limits; the caps are the least of all that apply."""
-    caps = dict(person.caps)
-    if person.is_moderate_only:
-        for demand, degree in MODERATE_CAPS.items():
-            caps[demand] = min(degree, caps.get(demand, HIGHEST_DEMAND))
-    return PersonLimits(person, dose, rules, caps, frozenset(ban))
+    return PersonLimits(person, dose, rules, caps_of(person), frozenset(ban))
 
 
 def facts_of_steps(

@@ -9,10 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from roundwright.goals.class_wish import ClassFormat
-from roundwright.optimise.choice_model import ChoiceModel, Offer
+from roundwright.optimise.choice_model import FormatModel, JointAnswer, Offer
 from roundwright.optimise.choice_value import Groups
 from roundwright.optimise.instance import Rotating
-from roundwright.optimise.joint_model import JointAnswer
 from roundwright.optimise.kit_choice import KitKey
 from roundwright.optimise.solver import Ended, Work
 from roundwright.plan.timeline import has_burst_after, make_timeline, total_s
@@ -34,7 +33,7 @@ class Arrangement:
         return people // len(self.offsets), -(-people // len(self.offsets))
 
 
-class RotationModel(ChoiceModel):
+class RotationModel(FormatModel):
     """Builds and solves the model of one arrangement over every way to group the people.
 
     Parameters
@@ -64,19 +63,6 @@ class RotationModel(ChoiceModel):
             self._model.row(priced, high=self._price_below - 1)
         if overrun_at_most is not None:
             self._time(overrun_at_most)
-        return self._answer(work, seed)
-
-    def least_overrun(self, work: Work, seed: int) -> JointAnswer:
-        """Minimise the seconds by which the class is longer than its slot."""
-        self._alternatives(priced=False)
-        self._limits()
-        self._time(None)
-        return self._answer(work, seed)
-
-    def any_choice(self, work: Work, seed: int) -> JointAnswer:
-        """Find any groups and choice within kit and limits."""
-        self._alternatives(priced=False)
-        self._limits()
         return self._answer(work, seed)
 
     def _alternatives(self, *, priced: bool) -> None:
