@@ -85,12 +85,18 @@ class ExerciseWish(Authored):
 
 
 class KeptCell(Authored):
-    """What the coach wants kept for one person at one place of the round."""
+    """What the coach wants kept for one person at one place of the round.
+
+    `rests` leaves the person without anything to do there; `instead` gives them
+    another exercise, which is the coach's yes to it.
+    """
 
     person: Slug
     position: int = Field(ge=1, le=20)
     version: Slug | None = None
     mass_g: MassG | None = Field(default=None, gt=0, alias="mass")
+    rests: bool = False
+    instead: Slug | None = None
 
 
 class ClassWish(Authored):

@@ -1,0 +1,1 @@
+"""Changes of a plan: what was asked, the restated problem, who is disturbed, the revisions."""
