@@ -39,12 +39,13 @@ def test_the_cool_down_walks_first_and_stretches_what_worked_most() -> None:
     walk, *stretches = of(made(PEOPLE, JUMPS), PieceKind.COOL_DOWN)
     assert (walk.why, walk.length_s) == ("walk", 180)
     assert [(p.why, p.length_s) for p in stretches] == [("floor", 30)] * 4
-    # Share × reps of both people: hips 33.5, thighs 29.2, back 18.6, chest 12.8, hamstrings 7.1.
+    # Share × reps of both people: thighs 29.2, outer hips 21.3 + 3.1, back 7.0 + 6.6,
+    # back of the shoulders 2.4 + 3.0 + 4.0, hamstrings 7.1.
     assert [p.line_id for p in stretches] == [
-        "hip_stretches",
         "thigh_stretches",
+        "outer_hip_stretches",
         "back_stretches",
-        "chest_stretches",
+        "shoulder_stretches",
     ]
 
 
