@@ -162,6 +162,9 @@ def test_nothing_of_cardio_mobility_or_only_for_beginners_is_offered():
         ("hinge_row_squat_press", 6, CountUnit.REPS),
         ("split_squat_one_arm_row", 6, CountUnit.REPS_PER_SIDE),
         ("row_hinge_squat_blocks", 6, CountUnit.REPS),
+        ("mountain_climbers", 20, CountUnit.REPS_ALTERNATING),  # 20 s of 1 s at the wall
+        ("bird_dogs", 14, CountUnit.REPS_ALTERNATING),  # 16 would take 64 s
+        ("overhead_carries", 7, CountUnit.REPS_PER_SIDE),  # 8 a side would take 64 s
     ],
 )
 def test_each_kind_has_its_default_count(exercise, value, unit):

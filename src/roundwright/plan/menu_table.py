@@ -3,6 +3,8 @@
 All figures are our choice after common practice, and all of them can be changed.
 """
 
+from math import ceil
+
 from pydantic import Field
 
 from roundwright.body.anatomy import Side
@@ -10,6 +12,7 @@ from roundwright.foundation.model import Stored
 from roundwright.goals.class_wish import Count, CountUnit
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.combination import Combination
+from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import DoneAs, Laterality, Pattern
 
 TRUNK = frozenset(
@@ -40,6 +43,13 @@ class MenuTable(Stored):
         default=6, description="a combination whose sides differ, a side; our choice"
     )
     complex_reps: int = Field(default=6, description="each block of a complex; our choice")
+    least_set_s: int = Field(
+        default=20,
+        description="least length of a line's set; quick reps get more; our choice",
+    )
+    most_set_s: int = Field(
+        default=60, description="greatest length of a line's set; slow reps get fewer; our choice"
+    )
 
 
 def default_count(
@@ -66,13 +76,7 @@ def default_count(
         return Count(value=work_s, unit=CountUnit.SECONDS)
     if combination is not None:
         return _of_combination(combination, uneven, table)
-    first = catalogue.versions(exercise_id)[0]
-    if first.laterality is Laterality.ALTERNATING:
-        return Count(value=table.reps_alternating, unit=CountUnit.REPS_ALTERNATING)
-    if first.laterality is Laterality.UNILATERAL:
-        return Count(value=table.reps_a_side, unit=CountUnit.REPS_PER_SIDE)
-    holds = first.pattern in TRUNK
-    return Count(value=table.trunk_holds if holds else table.reps, unit=CountUnit.REPS)
+    return _of_line(catalogue.versions(exercise_id)[0], table)
 
 
 def may_be_proposed(catalogue: Catalogue, exercise_id: str) -> bool:
@@ -85,6 +89,23 @@ def may_be_proposed(catalogue: Catalogue, exercise_id: str) -> bool:
     if any(versions[0].pattern in NEVER_PROPOSED for versions in parts):
         return False
     return all(versions[-1].level > 1 for versions in parts)
+
+
+def _of_line(first: Movement, table: MenuTable) -> Count:
+    """Give the usual reps of a kind, more of quick ones and fewer of slow ones."""
+    if first.laterality is Laterality.ALTERNATING:
+        pairs = _in_time(table.reps_alternating // 2, 2 * first.seconds_a_rep, table)
+        return Count(value=2 * pairs, unit=CountUnit.REPS_ALTERNATING)
+    if first.laterality is Laterality.UNILATERAL:
+        each = _in_time(table.reps_a_side, 2 * first.seconds_a_rep, table)
+        return Count(value=each, unit=CountUnit.REPS_PER_SIDE)
+    usual = table.trunk_holds if first.pattern in TRUNK else table.reps
+    return Count(value=_in_time(usual, first.seconds_a_rep, table), unit=CountUnit.REPS)
+
+
+def _in_time(usual: int, seconds_each: float, table: MenuTable) -> int:
+    most = max(1, int(table.most_set_s // seconds_each))
+    return min(max(usual, ceil(table.least_set_s / seconds_each)), most)
 
 
 def _of_combination(combination: Combination, uneven: bool, table: MenuTable) -> Count:
