@@ -12,7 +12,7 @@ from typing import Any
 
 from pydantic import BaseModel
 
-from roundwright.body.anatomy import Muscle, MuscleRole, Side
+from roundwright.body.anatomy import Limb, Muscle, MuscleRole, Side
 from roundwright.goals.class_wish import AfterLastRound, ClassFormat, ClassWish, CountUnit, Pace
 from roundwright.hall.hall import HallSettings
 from roundwright.kit.inventory import Dumbbells, KitItem, Room
@@ -29,6 +29,7 @@ from roundwright.plan.document import PlanDocument
 from roundwright.plan.outcome import Budget, Status, StoppedBy
 from roundwright.plan.rule_table import RuleTable
 from roundwright.plan.verdict import Grade
+from tools.limits_page import limits_page
 
 REFERENCE = Path(__file__).parents[1] / "docs" / "reference"
 Schema = dict[str, Any]
@@ -39,6 +40,7 @@ VOCABULARIES: tuple[type[Enum], ...] = (
     Muscle,
     MuscleRole,
     Side,
+    Limb,
     vocabulary.Laterality,
     vocabulary.Demand,
     vocabulary.KitKind,
@@ -236,6 +238,7 @@ def pages() -> dict[Path, str]:
         REFERENCE / "words.md": _words(),
         REFERENCE / "files.md": _files(),
         REFERENCE / "figures.md": _figures(),
+        REFERENCE / "limits.md": limits_page(),
     }
     for name, schema in schemas().items():
         text = json.dumps(schema, indent=1, ensure_ascii=False, sort_keys=True)

@@ -4,6 +4,7 @@ from collections import Counter
 from dataclasses import dataclass
 from functools import cache
 
+from roundwright.body.anatomy import Side
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.plan.core import CellState
 from roundwright.plan.problem import Problem
@@ -77,4 +78,6 @@ def features_of(case: Case) -> Counter[str]:
             seen["bench, box or mat"] += bool(main.items)
             seen["jumps"] += main.version.contacts > 0
             seen["several steps"] += len(main.version.steps) > 1 and option.state is CellState.DO
+            first = main.version.steps[0].side
+            seen["one side only"] += len(main.version.steps) == 1 and first is not Side.BOTH
     return seen

@@ -2,15 +2,28 @@
 
 from collections.abc import Iterable
 
+from roundwright.body.anatomy import Limb, Side
 from roundwright.goals.class_wish import AfterLastRound
 from roundwright.library.movement import Movement
-from roundwright.library.vocabulary import Demand
+from roundwright.library.vocabulary import Demand, Laterality
 from roundwright.plan.problem import Problem, ProblemPerson
 from tests.brute_force.oracle_people import cap_of, dosage, level_of
 
 
 def is_child(problem: Problem, person: ProblemPerson) -> bool:
     return person.youngest_age is not None and person.youngest_age < problem.rules.child_age
+
+
+def missing_side(person: ProblemPerson, movement: Movement) -> Side | None:
+    """The side of a one-sided movement's limb that is not used: section 2, one side only."""
+    arms = {"horizontal_push", "vertical_push", "elbow_extension"}
+    arms |= {"horizontal_pull", "vertical_pull", "elbow_flexion", "carry"}
+    legs = {"squat", "lunge", "step", "jump", "hinge"}
+    if movement.laterality is Laterality.BILATERAL:
+        return None
+    if movement.pattern.value in arms:
+        return person.unused.get(Limb.ARM)
+    return person.unused.get(Limb.LEG) if movement.pattern.value in legs else None
 
 
 def movement_is_allowed(problem: Problem, person_id: str, line_id: str, movement: Movement) -> bool:
@@ -27,6 +40,9 @@ def movement_is_allowed(problem: Problem, person_id: str, line_id: str, movement
     if person.classes < problem.library.lines[line_id].min_classes_for(movement.slug):
         return False
     if is_child(problem, person) and movement.dumbbells_lifted > 0:
+        return False
+    gone = missing_side(person, movement)
+    if gone is not None and (gone is Side.BOTH or movement.laterality is Laterality.ALTERNATING):
         return False
     return movement.slug not in problem.spec.ban and line_id not in problem.spec.ban
 

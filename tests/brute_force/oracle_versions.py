@@ -12,7 +12,7 @@ from roundwright.goals.class_wish import Count, CountUnit
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import DoneAs, Laterality
 from roundwright.plan.problem import Problem
-from tests.brute_force.oracle_allowed import movement_is_allowed
+from tests.brute_force.oracle_allowed import missing_side, movement_is_allowed
 from tests.brute_force.oracle_people import PER_SIDE, dosage
 
 
@@ -145,6 +145,11 @@ def _line_versions(problem: Problem, person_id: str, line_id: str, wish: Count) 
         else:
             steps = (OneStep(movement, first, 1), OneStep(movement, MIRRORED[first], 1))
         count = count_for(wish, movement.laterality)
+        gone = missing_side(problem.people[person_id], movement)
+        if gone is not None:
+            steps = tuple(s for s in steps if s.side is not gone)
+            unit = CountUnit.SECONDS if wish.is_timed else CountUnit.REPS
+            count = Count(value=count.value, unit=unit)
         versions.append(_finished(problem, person_id, hardness, steps, count, 0, 0))
     return [v for v in versions if v is not None]
 
@@ -167,6 +172,7 @@ def _parts_at_level(
                 and movement_is_allowed(problem, person_id, part.line, movement)
                 and (two_sided or part.side is not Side.BOTH)
                 and (combination.load == "held" or movement.dumbbells_lifted == 0)
+                and missing_side(problem.people[person_id], movement) is None
             ):
                 hardest = movement
         if hardest is None:

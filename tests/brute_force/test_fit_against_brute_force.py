@@ -42,6 +42,7 @@ EXPECTED_FEATURES = {
     "bench, box or mat": 60,
     "jumps": 8,
     "several steps": 60,
+    "one side only": 5,
 }
 
 

@@ -1,6 +1,6 @@
 """Broken plans about who does what: limits, clearance, first classes, levels."""
 
-from roundwright.body.anatomy import Side
+from roundwright.body.anatomy import Limb, Side
 from roundwright.library.line import StepCriteria
 from roundwright.library.version import Step
 from roundwright.library.vocabulary import Demand, Pattern, StrengthFamily
@@ -293,6 +293,18 @@ def one_side_left_out() -> tuple[Made, Made]:
     return made, with_cell(
         made, "p001", 5, steps=(Step(movement_id="split_squat", side=Side.LEFT),)
     )
+
+
+@breaks("side.unused")
+def a_side_that_is_not_used() -> tuple[Made, Made]:
+    made = a_plan()
+    return made, with_person(made, "p001", unused={Limb.LEG: Side.RIGHT})
+
+
+@breaks("side.unused")
+def two_sides_for_somebody_of_whom_nobody_said_which() -> tuple[Made, Made]:
+    made = with_person(a_plan(), "p001", unused={Limb.ARM: Side.BOTH})
+    return made, with_person(made, "p001", unused={Limb.LEG: Side.BOTH})
 
 
 @breaks("criteria.not_met")

@@ -3,7 +3,7 @@ from itertools import pairwise
 
 import pytest
 
-from roundwright.body.anatomy import Side
+from roundwright.body.anatomy import Limb, Side
 from roundwright.foundation.errors import BadInputError, NotFoundError
 from roundwright.goals.class_wish import CountUnit
 from roundwright.library.vocabulary import Demand
@@ -93,8 +93,45 @@ def test_limits_come_without_their_reasons():
 
 
 def test_limits_start_on_their_day():
+    young = PEOPLE.replace("1956", "1990")
     later = LIMITATIONS.replace("2026-01-05", "2026-03-04")
-    assert problem(limitations=later).people["p001"].caps == {}
+    assert problem(limitations=later, people=young).people["p001"].caps == {}
+
+
+def test_age_limits_on_the_class_date_and_the_sheet_says_what_to_do():
+    people = problem(limitations=LIMITATIONS.split("\n")[0] + "\n").people
+    assert people["p001"].caps[Demand.ONE_FOOT_LANDING] == 0
+    assert "up and down slowly" in people["p001"].actions
+    assert people["p002"].caps == {}
+    assert "body weight only" in people["p003"].actions
+    assert people["p003"].effort_cap == 7
+
+
+def test_the_ages_that_limit_are_those_of_the_rules():
+    hall = read(hall_files(people=PEOPLE))
+    rules = RuleTable(old_age=75, child_age=12)
+    people = build_problem(hall, "tuesday", rules=rules).people
+    assert "body weight only" not in people["p003"].actions
+    assert "up and down slowly" not in people["p001"].actions
+
+
+def test_a_row_says_that_somebody_is_a_child_where_the_year_is_not_known():
+    row = LIMITATIONS + "p002,under_16,none,ease,2026-01-05\n"
+    sunny = problem(limitations=row).people["p002"]
+    assert (sunny.youngest_age, sunny.capacities) == (15, ())
+
+
+def test_weeks_are_counted_to_the_class_date():
+    head, _, _ = LIMITATIONS.partition("\n")
+    early = f"{head},weeks\np002,pregnancy,none,ease,2026-02-23,11\n"
+    late = early.replace(",11\n", ",12\n")
+    caps = [problem(limitations=text).people["p002"].caps for text in (early, late)]
+    assert [c[Demand.ON_FRONT] for c in caps] == [1, 0]
+
+
+def test_the_side_that_is_not_used_comes_over():
+    row = LIMITATIONS + "p002,one_arm,left,avoid,2026-01-05\n"
+    assert problem(limitations=row).people["p002"].unused == {Limb.ARM: Side.LEFT}
 
 
 def test_the_library_holds_what_the_class_and_its_substitutes_use():

@@ -163,3 +163,32 @@ def test_an_override_needs_demand_reason_role_and_end(part):
 def test_an_assistant_can_lift_nothing():
     fault = only_fault(hall_files(limitations=OVERRIDDEN.replace(",coach,", ",assistant,")))
     assert (fault.field, fault.expected) == ("override_by", "one of coach, owner, clinician")
+
+
+WEEKS = """person_id,region_or_condition,amount,from_on,weeks
+p001,pregnancy,ease,2026-01-05,14
+"""
+
+
+def test_weeks_are_read_for_what_changes_by_the_week():
+    (row,) = read(hall_files(limitations=WEEKS)).limitations
+    assert row.weeks == 14
+
+
+@pytest.mark.parametrize(("concern", "weeks"), [("knee", "14"), ("pregnancy", "-1")])
+def test_weeks_of_anything_else_or_out_of_range_are_a_fault_that_hides_them(concern, weeks):
+    text = WEEKS.replace("pregnancy", concern).replace("14", weeks)
+    fault = only_fault(hall_files(limitations=text))
+    assert (fault.field, fault.value) == ("weeks", "(hidden)")
+
+
+@pytest.mark.parametrize(
+    ("concern", "demand"), [("pregnancy", "on_back"), ("osteoporosis", "deep_spinal_flexion")]
+)
+def test_what_only_a_clinician_lifts_is_a_fault_with_another_role(concern, demand):
+    text = OVERRIDDEN.replace("knee", concern).replace("impact", demand)
+    fault = only_fault(hall_files(limitations=text))
+    assert (fault.code, fault.field) == ("limitation.clinician", "override_by")
+    assert concern not in fault.in_words()
+    lifted = text.replace(",coach,", ",clinician,")
+    assert read(hall_files(limitations=lifted)).limitations[0].override_by == "clinician"

@@ -21,7 +21,15 @@ from roundwright.hall.hall_text import read_hall_texts
 from roundwright.hall.written_hall import written_hall
 from roundwright.kit.inventory import Dumbbells, Inventory, KitItem, Room
 from roundwright.library.vocabulary import Demand, KitKind, StrengthFamily
-from roundwright.people.limitation import Amount, Concern, Limitation, LimitedSide, OverrideRole
+from roundwright.people.demand_caps import never_by_coach
+from roundwright.people.limitation import (
+    WITH_WEEKS,
+    Amount,
+    Concern,
+    Limitation,
+    LimitedSide,
+    OverrideRole,
+)
 from roundwright.people.person import Clearance, Person, Sex
 from tests.hall.hall_files import hall_files, read
 from tests.support import worked_count
@@ -105,13 +113,17 @@ overrides = st.none() | st.tuples(
 def limitations(draw, person_id):
     demand, reason, role, end = draw(overrides) or (None, None, None, None)
     from_on = draw(st.dates(date(2020, 1, 1), date(2024, 1, 1)))
+    concern = draw(st.sampled_from(Concern))
+    if demand and never_by_coach(concern, demand):
+        role = OverrideRole.CLINICIAN
     return Limitation(
         person_id=person_id,
-        concern=draw(st.sampled_from(Concern)),
+        concern=concern,
         side=draw(st.sampled_from(LimitedSide)),
         amount=draw(st.sampled_from(Amount)),
         from_on=from_on,
         until_on=draw(maybe | st.dates(from_on, date(2030, 1, 1))),
+        weeks=draw(maybe | st.integers(0, 42)) if concern in WITH_WEEKS else None,
         override_demand=demand,
         override_reason=reason,
         override_by=role,

@@ -26,9 +26,11 @@ glutes = {{ role = "helper", share = 0.4 }}
 
 [movement.{slug}.demands]
 knee = 1
+hip = 1
+needs_standing = 1
 
 [movement.{slug}.teaching]
-set_up = "Stand tall."
+set_up = "Stand tall before a bench."
 steps = ["Bend.", "Straighten."]
 start = "Tall."
 end = "Tall."

@@ -18,22 +18,26 @@ from roundwright.library.vocabulary import (
     StrengthFamily,
 )
 from tests.support.builders import (
-    TEACHING,
     a_catalogue,
     a_combination,
     a_line,
-    a_movement,
     lifting,
     mover,
 )
+from tests.support.sound_movements import PLAIN, a_sound_movement
 
 BOTH, LEFT, RIGHT = Side.BOTH, Side.LEFT, Side.RIGHT
 LIFTS = {Demand.GRIP: 1, Demand.NEEDS_BOTH_ARMS: 1}
-JUMPS = {Demand.IMPACT: 2, Demand.NEEDS_STANDING: 1, Demand.NEEDS_BOTH_LEGS: 1}
+LANDS = {Demand.IMPACT: 2, Demand.NEEDS_STANDING: 1, Demand.VIGOROUS: 1, Demand.ANKLE: 1}
+JUMPS = LANDS | {Demand.NEEDS_BOTH_LEGS: 1}
 
 
 def of_movement(**changes: Any) -> tuple[Contradiction, ...]:
-    return contradictions(a_catalogue([a_movement("sit", **changes)], []))
+    return contradictions(a_catalogue([a_sound_movement("sit", **changes)], []))
+
+
+def without(demands: dict[Demand, int], demand: Demand) -> dict[Demand, int]:
+    return {name: degree for name, degree in demands.items() if name is not demand}
 
 
 def kit(item: KitKind, use: KitUse, **rest: Any) -> tuple[KitNeed, ...]:
@@ -86,17 +90,17 @@ def test_a_sound_movement_has_no_contradiction() -> None:
         ),
         ({"lifted_share": 0.5}, "library.consistency", ("strength_family",)),
         (
-            {"contacts_a_rep": 1, "demands": {Demand.NEEDS_STANDING: 1}},
+            {"contacts_a_rep": 1, "demands": without(LANDS, Demand.IMPACT)},
             "library.consistency",
             ("demands", "impact"),
         ),
         (
-            {"low_hops_a_rep": 1, "demands": {Demand.NEEDS_STANDING: 1}},
+            {"low_hops_a_rep": 1, "demands": without(LANDS, Demand.IMPACT)},
             "library.consistency",
             ("demands", "impact"),
         ),
         (
-            {"contacts_a_rep": 1, "demands": {Demand.IMPACT: 1}},
+            {"contacts_a_rep": 1, "demands": without(LANDS, Demand.NEEDS_STANDING)},
             "library.consistency",
             ("demands", "needs_standing"),
         ),
@@ -109,7 +113,7 @@ def test_a_sound_movement_has_no_contradiction() -> None:
             {
                 "pattern": Pattern.JUMP,
                 "contacts_a_rep": 1,
-                "demands": {d: v for d, v in JUMPS.items() if d is not Demand.IMPACT},
+                "demands": without(JUMPS, Demand.IMPACT),
             },
             "library.consistency",
             ("demands", "impact"),
@@ -117,7 +121,8 @@ def test_a_sound_movement_has_no_contradiction() -> None:
         (
             {
                 "kit": kit(KitKind.BOX, KitUse.JUMP_ON),
-                "demands": {Demand.NEEDS_STANDING: 1},
+                "demands": without(LANDS, Demand.IMPACT)
+                | {Demand.NEEDS_SIGHT: 1, Demand.BALANCE: 1},
             },
             "library.consistency",
             ("demands", "impact"),
@@ -128,11 +133,19 @@ def test_a_sound_movement_has_no_contradiction() -> None:
             ("demands", "one_foot_landing"),
         ),
         (
-            {"pattern": Pattern.VERTICAL_PUSH, "muscles": mover(Muscle.FRONT_DELTS)},
+            {
+                "pattern": Pattern.VERTICAL_PUSH,
+                "muscles": mover(Muscle.FRONT_DELTS),
+                "demands": {Demand.SHOULDER: 1},
+            },
             "library.consistency",
             ("demands", "overhead"),
         ),
-        ({"pattern": Pattern.LUNGE}, "library.consistency", ("demands", "needs_both_legs")),
+        (
+            {"pattern": Pattern.LUNGE, "demands": {Demand.NEEDS_STANDING: 1}},
+            "library.consistency",
+            ("demands", "needs_both_legs"),
+        ),
         (
             {
                 "kit": lifting(1),
@@ -154,7 +167,11 @@ def test_a_sound_movement_has_no_contradiction() -> None:
         ({"demands": {Demand.ON_FRONT: 2}}, "library.consistency", ("demands", "floor_rise")),
         ({"demands": {Demand.HEAD_LOW: 1}}, "library.consistency", ("demands", "floor_rise")),
         ({"kit": kit(KitKind.CHAIR, KitUse.STEP_ON)}, "library.consistency", ("kit", 0, "item")),
-        ({"kit": kit(KitKind.ROPE, KitUse.SUPPORT)}, "library.consistency", ("kit", 0, "item")),
+        (
+            {"kit": kit(KitKind.ROPE, KitUse.SUPPORT), "demands": {Demand.GRIP: 1}},
+            "library.consistency",
+            ("kit", 0, "item"),
+        ),
         (
             {"kit": kit(KitKind.BENCH, KitUse.SUPPORT, min_height=30_000)},
             "field.range",
@@ -164,7 +181,7 @@ def test_a_sound_movement_has_no_contradiction() -> None:
             {
                 "kit": (*lifting(2), *kit(KitKind.DUMBBELL, KitUse.UNDER_HANDS)),
                 "strength_family": StrengthFamily.SQUAT,
-                "demands": LIFTS,
+                "demands": LIFTS | {Demand.SHOULDER: 1},
             },
             "library.consistency",
             ("kit",),
@@ -186,11 +203,11 @@ def test_lying_on_a_bench_asks_for_no_rise_from_the_floor() -> None:
 
 
 def test_a_cue_that_names_another_movement_is_found_and_its_own_name_is_not() -> None:
-    teaching = TEACHING.model_copy(update={"cues": ("Like the hip bridge.", "Slow goblet squat.")})
+    teaching = PLAIN.model_copy(update={"cues": ("Like the hip bridge.", "Slow goblet squat.")})
     movements = [
-        a_movement("goblet", name="Goblet squat", teaching=teaching),
-        a_movement("squat", name="Squat"),
-        a_movement("bridge", name="Hip bridge"),
+        a_sound_movement("goblet", name="Goblet squat", teaching=teaching),
+        a_sound_movement("squat", name="Squat"),
+        a_sound_movement("bridge", name="Hip bridge"),
     ]
     found = contradictions(a_catalogue(movements, []))
     assert [(each.slug, each.path) for each in found] == [("goblet", ("teaching", "cues", 0))]
@@ -198,18 +215,18 @@ def test_a_cue_that_names_another_movement_is_found_and_its_own_name_is_not() ->
 
 def jump(**changes: Any) -> Movement:
     values = {"pattern": Pattern.JUMP, "contacts_a_rep": 1, "demands": JUMPS, "level": 4}
-    return a_movement("jump", **(values | changes))
+    return a_sound_movement("jump", **(values | changes))
 
 
 def test_levels_that_fall_along_a_line_are_found() -> None:
-    movements = [a_movement("one", level=3), a_movement("two", level=2)]
+    movements = [a_sound_movement("one", level=3), a_sound_movement("two", level=2)]
     (found,) = contradictions(a_catalogue(movements, [a_line("sits", "one", "two")]))
     assert (found.code, found.path) == ("library.line", ("versions", 1))
     assert contradictions(a_catalogue(movements, [a_line("sits", "two", "one")])) == ()
 
 
 def test_classes_asked_for_that_fall_along_a_line_are_found() -> None:
-    movements = [a_movement("one"), a_movement("two"), a_movement("three")]
+    movements = [a_sound_movement("one"), a_sound_movement("two"), a_sound_movement("three")]
     steps = (StepCriteria(to="two", min_classes=4), StepCriteria(to="three", min_classes=2))
     line = a_line("sits", "one", "two", "three", steps=steps)
     (found,) = contradictions(a_catalogue(movements, [line]))
@@ -224,11 +241,11 @@ def test_a_version_with_landings_needs_classes_and_something_seen(
     steps: tuple[StepCriteria, ...],
 ) -> None:
     line = a_line("steps", "sit", "jump", steps=steps)
-    (found,) = contradictions(a_catalogue([a_movement("sit"), jump()], [line]))
+    (found,) = contradictions(a_catalogue([a_sound_movement("sit"), jump()], [line]))
     assert (found.code, found.value) == ("library.consistency", "jump")
     full = StepCriteria(to="jump", min_classes=8, seen=("Lands softly.",))
     sound = a_line("steps", "sit", "jump", steps=(full,))
-    assert contradictions(a_catalogue([a_movement("sit"), jump()], [sound])) == ()
+    assert contradictions(a_catalogue([a_sound_movement("sit"), jump()], [sound])) == ()
 
 
 def lunge(slug: str = "lunge", **changes: Any) -> Movement:
@@ -237,7 +254,7 @@ def lunge(slug: str = "lunge", **changes: Any) -> Movement:
         "laterality": Laterality.UNILATERAL,
         "demands": {Demand.NEEDS_BOTH_LEGS: 1},
     }
-    return a_movement(slug, **(values | changes))
+    return a_sound_movement(slug, **(values | changes))
 
 
 @pytest.mark.parametrize(
@@ -255,7 +272,7 @@ def test_sides_of_a_part_fit_its_versions(line: str, side: Side, is_sound: bool)
     lines = [a_line("sits", "sit"), a_line("lunges", "lunge"), a_line("mixed", "sit", "lunge")]
     parts = ((line, side), ("sits", BOTH))
     combination = a_combination("pair", *parts, load="none")
-    found = contradictions(a_catalogue([a_movement("sit"), lunge()], lines, [combination]))
+    found = contradictions(a_catalogue([a_sound_movement("sit"), lunge()], lines, [combination]))
     expected = [] if is_sound else [("library.sides", ("parts", 0, "side"))]
     assert [(each.code, each.path) for each in found] == expected
 
@@ -270,12 +287,12 @@ def test_sides_of_a_part_fit_its_versions(line: str, side: Side, is_sound: bool)
     ],
 )
 def test_a_load_is_held_only_where_something_lifts(load: str, line: str, is_sound: bool) -> None:
-    loaded = a_movement(
+    loaded = a_sound_movement(
         "goblet", kit=lifting(), strength_family=StrengthFamily.SQUAT, demands=LIFTS
     )
     lines = [a_line("sits", "sit"), a_line("loaded", "goblet")]
     combination = a_combination("pair", ("sits", BOTH), (line, BOTH), load=load)
-    found = contradictions(a_catalogue([a_movement("sit"), loaded], lines, [combination]))
+    found = contradictions(a_catalogue([a_sound_movement("sit"), loaded], lines, [combination]))
     assert [each.path for each in found] == ([] if is_sound else [("load",)])
 
 
@@ -285,5 +302,5 @@ def test_a_main_muscle_that_works_in_no_part_is_found() -> None:
         combination = a_combination(
             "pair", ("sits", BOTH), ("sits", BOTH), load="none", main_muscle=muscle
         )
-        found = contradictions(a_catalogue([a_movement("sit")], lines, [combination]))
+        found = contradictions(a_catalogue([a_sound_movement("sit")], lines, [combination]))
         assert [each.path for each in found] == paths

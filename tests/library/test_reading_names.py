@@ -109,7 +109,7 @@ def test_an_old_name_still_in_use_is_a_fault() -> None:
         ("level = 1", "level = 4", "library.line", "level 4 or more"),
         ('side = "both"', 'side = "left"', "library.sides", "both"),
         ('load = "none"', 'load = "held"', "library.consistency", "'none'"),
-        ('pattern = "squat"', 'pattern = "hinge"', "library.consistency", "hamstrings"),
+        ("quads = {", "biceps = {", "library.consistency", "glutes"),
     ],
 )
 def test_a_contradiction_is_placed_in_its_file(old: str, new: str, code: str, words: str) -> None:

@@ -2,7 +2,7 @@ from datetime import date
 
 import pytest
 
-from roundwright.body.anatomy import Side
+from roundwright.body.anatomy import Limb, Side
 from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand
 from roundwright.people.demand_cap_table import TABLE
 from roundwright.people.demand_caps import effective_limits
@@ -139,3 +139,42 @@ def test_limits_do_not_show_their_caps():
     limits = effective_limits([a_limitation(Concern.HIGH_BLOOD_PRESSURE)], DAY)
     assert "caps" not in repr(limits)
     assert "effort_cap" not in repr(limits)
+
+
+@pytest.mark.parametrize(
+    ("rows", "unused"),
+    [
+        ([("one_arm", "left", "avoid")], {Limb.ARM: Side.LEFT}),
+        ([("one_leg", "right", "avoid")], {Limb.LEG: Side.RIGHT}),
+        ([("one_arm", "none", "avoid")], {Limb.ARM: Side.BOTH}),
+        ([("one_arm", "both", "avoid")], {Limb.ARM: Side.BOTH}),
+        ([("one_arm", "left", "ease")], {}),
+        ([("shoulder", "left", "avoid")], {}),
+        ([("one_arm", "left", "avoid"), ("one_arm", "right", "avoid")], {Limb.ARM: Side.BOTH}),
+        (
+            [("one_arm", "left", "avoid"), ("one_leg", "left", "avoid")],
+            {Limb.ARM: Side.LEFT, Limb.LEG: Side.LEFT},
+        ),
+    ],
+)
+def test_which_side_of_a_limb_is_not_used(rows, unused):
+    limitations = [
+        a_limitation(Concern(concern), Amount(amount), side=LimitedSide(side))
+        for concern, side, amount in rows
+    ]
+    limits = effective_limits(limitations, DAY)
+    assert limits.unused == unused
+    asks = "ask before the start: which side?" in limits.actions
+    assert asks == ("none" in {side for _, side, _ in rows})
+
+
+def test_the_missing_side_does_not_go_first():
+    row = a_limitation(Concern.ONE_ARM, side=LimitedSide.RIGHT)
+    assert effective_limits([row], DAY).first_side is Side.LEFT
+
+
+def test_an_override_of_needing_both_arms_says_that_both_are_used():
+    row = overridden(
+        concern=Concern.ONE_ARM, side=LimitedSide.LEFT, override_demand=Demand.NEEDS_BOTH_ARMS
+    )
+    assert effective_limits([row], DAY).unused == {}

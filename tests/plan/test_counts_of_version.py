@@ -58,6 +58,32 @@ def test_a_version_keeps_the_total_of_the_wish(
     assert (count.value, count.unit) == expected
 
 
+@pytest.mark.parametrize(
+    ("wish", "expected"),
+    [
+        ((12, S), (12, R)),
+        ((12, R), (6, R)),
+        ((1, R), (1, R)),
+        ((16, A), (8, R)),
+        ((40, T), (20, T)),
+        ((20, TS), (20, T)),
+    ],
+)
+def test_on_one_side_only_the_count_a_side_is_kept(
+    wish: tuple[int, CountUnit], expected: tuple[int, CountUnit]
+) -> None:
+    count = converted(Count(value=wish[0], unit=wish[1]), UNI, one_side=True)
+    assert (count.value, count.unit) == expected
+
+
+def test_on_one_side_only_the_listing_is_the_side_that_is_used() -> None:
+    row = a_movement("row", laterality=UNI)
+    assert [s.side for s in steps_of_movement(row, Side.LEFT, Side.LEFT)] == [Side.RIGHT]
+    assert [s.side for s in steps_of_movement(row, Side.LEFT, Side.RIGHT)] == [Side.LEFT]
+    squat = a_movement("squat")
+    assert [s.side for s in steps_of_movement(squat, Side.LEFT, Side.RIGHT)] == [Side.BOTH]
+
+
 def test_a_substitute_takes_over_totals() -> None:
     assert in_total(Count(value=12, unit=S)) == Count(value=24, unit=R)
     assert in_total(Count(value=16, unit=A)) == Count(value=16, unit=R)

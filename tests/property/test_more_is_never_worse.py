@@ -129,7 +129,12 @@ def test_a_limit_removed_is_never_worse_where_nothing_couples(seed: int) -> None
 def test_other_first_sides_mirror_the_steps_at_the_same_cost(drawn: DrawnHall) -> None:
     problem = drawn.problem
     turned = {
-        p: person.model_copy(update={"first_side": MIRRORED[person.first_side]})
+        p: person.model_copy(
+            update={
+                "first_side": MIRRORED[person.first_side],
+                "unused": {limb: MIRRORED[side] for limb, side in person.unused.items()},
+            }
+        )
         for p, person in problem.people.items()
     }
     old = fit(problem, seed=1, plan_id=PLAN_ID)

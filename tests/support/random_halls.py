@@ -9,7 +9,7 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from roundwright.body.anatomy import Side
+from roundwright.body.anatomy import Limb, Side
 from roundwright.foundation.seeds import generator
 from roundwright.goals.class_wish import (
     AfterLastRound,
@@ -56,6 +56,7 @@ RATES = {
     "capacity missing": 0.04,
     "other prices": 0.35,
     "more contacts": 0.35,
+    "a limb of which a side is not used": 0.12,
 }
 SOMETIMES_CAPPED = (
     Demand.KNEE,
@@ -83,7 +84,12 @@ class Dice:
     """Draws from one generator, in plain words."""
 
     def __init__(self, seed: int, purpose: str) -> None:
+        self.seed, self.purpose = seed, purpose
         self.rng: np.random.Generator = generator(seed, purpose)
+
+    def apart(self, what: str) -> "Dice":
+        """Give dice of their own for one thing, so that all other draws stay as they are."""
+        return Dice(self.seed, f"{self.purpose}: {what}")
 
     def happens(self, feature: str) -> bool:
         """Say whether a feature of `RATES` is drawn."""
@@ -148,7 +154,14 @@ def a_drawn_person(dice: Dice, person_id: str) -> ProblemPerson:
         caps=caps,
         first_side=dice.one_of((Side.LEFT, Side.RIGHT)),
         capacities=_capacities(dice, person_id, level),
+        unused=_unused(dice.apart(f"sides of {person_id}")),
     )
+
+
+def _unused(dice: Dice) -> dict[Limb, Side]:
+    if not dice.happens("a limb of which a side is not used"):
+        return {}
+    return {dice.one_of(tuple(Limb)): dice.one_of(tuple(Side))}
 
 
 def _kit(dice: Dice, masses: int, most: int) -> Inventory:

@@ -35,6 +35,13 @@ class MuscleRole(StrEnum):
     STABILISER = "stabiliser"
 
 
+class Limb(StrEnum):
+    """Which limb a one-sided movement is about."""
+
+    ARM = "arm"
+    LEG = "leg"
+
+
 class Side(StrEnum):
     """Which side of the body does a step."""
 

@@ -91,6 +91,10 @@ CODES: dict[str, CodeEntry] = {
     "limitation.override": _bad(
         "An override without reason, person or end", "Give reason, who and until when."
     ),
+    "limitation.clinician": _bad(
+        "An override that only a clinician can give",
+        "Write clinician if one has said so; else take the override out.",
+    ),
     "class.odd_alternating": _bad("An odd alternating count", "Give an even count."),
 }
 

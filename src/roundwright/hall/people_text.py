@@ -8,7 +8,16 @@ from roundwright.foundation.identifiers import is_slug, nearest_names
 from roundwright.foundation.quantities import stored
 from roundwright.hall.table_text import TableForm, TableRow, rows_of
 from roundwright.library.vocabulary import Demand, StrengthFamily
-from roundwright.people.limitation import Amount, Concern, Limitation, LimitedSide, OverrideRole
+from roundwright.people.demand_caps import never_by_coach
+from roundwright.people.limitation import (
+    MOST_WEEKS,
+    WITH_WEEKS,
+    Amount,
+    Concern,
+    Limitation,
+    LimitedSide,
+    OverrideRole,
+)
 from roundwright.people.person import Clearance, Person, Sex
 
 PEOPLE_COLUMNS = (
@@ -39,6 +48,7 @@ LIMITATION_COLUMNS = (
     "amount",
     "from_on",
     "until_on",
+    "weeks",
     "override_demand",
     "override_reason",
     "override_by",
@@ -148,18 +158,27 @@ def _limitation(row: TableRow, known: frozenset[str] | None) -> Limitation | Non
     until_on = row.day("until_on")
     if from_on and until_on and until_on < from_on:
         row.fault("field.value", "until_on", "a date on or after from_on")
+    weeks = row.whole("weeks", 0, MOST_WEEKS)
+    if weeks is not None and concern is not None and concern not in WITH_WEEKS:
+        row.fault("field.value", "weeks", f"empty, except for {' or '.join(WITH_WEEKS)}")
+    demand = row.one_of("override_demand", tuple(Demand))
+    override_by = row.one_of("override_by", tuple(OverrideRole))
     values = {
         "side": LimitedSide(row.one_of("side", tuple(LimitedSide)) or LimitedSide.NONE),
         "until_on": until_on,
-        "override_demand": row.one_of("override_demand", tuple(Demand)),
+        "weeks": weeks,
+        "override_demand": demand,
         "override_reason": _limited(row, "override_reason"),
-        "override_by": row.one_of("override_by", tuple(OverrideRole)),
+        "override_by": override_by,
         "override_until_on": row.day("override_until_on"),
     }
     given = [column for column in OVERRIDE if row.cells.get(column)]
     absent = [column for column in OVERRIDE if not row.cells.get(column)]
     if given and absent:
         row.fault("limitation.override", absent[0], f"also {', '.join(absent)}")
+    by_others = override_by is not None and override_by != OverrideRole.CLINICIAN
+    if concern and demand and by_others and never_by_coach(Concern(concern), Demand(demand)):
+        row.fault("limitation.clinician", "override_by", OverrideRole.CLINICIAN.value)
     if row.faults:
         return None
     return Limitation.model_validate(

@@ -209,6 +209,7 @@ def _limitation(row: Limitation) -> dict[str, str]:
         "amount": row.amount.value,
         "from_on": _cell(row.from_on),
         "until_on": _cell(row.until_on),
+        "weeks": _cell(row.weeks),
         "override_demand": _cell(row.override_demand),
         "override_reason": row.override_reason or "",
         "override_by": _cell(row.override_by),

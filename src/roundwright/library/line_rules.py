@@ -8,6 +8,26 @@ from roundwright.library.combination import Combination
 from roundwright.library.contradiction import Contradiction
 from roundwright.library.line import ProgressionLine
 from roundwright.library.movement import Movement
+from roundwright.library.vocabulary import Pattern
+
+KIN: tuple[frozenset[Pattern], ...] = (
+    frozenset({Pattern.SQUAT, Pattern.LUNGE, Pattern.STEP, Pattern.JUMP}),
+    frozenset({Pattern.STEP, Pattern.JUMP, Pattern.CARDIO, Pattern.LOCOMOTION, Pattern.MOBILITY}),
+    frozenset({Pattern.CARRY, Pattern.LOCOMOTION, Pattern.TRUNK_ANTI_ROTATION}),
+    frozenset({Pattern.HORIZONTAL_PUSH, Pattern.VERTICAL_PUSH}),
+    frozenset({Pattern.HORIZONTAL_PULL, Pattern.VERTICAL_PULL}),
+    frozenset(
+        {
+            Pattern.TRUNK_ANTI_EXTENSION,
+            Pattern.TRUNK_ANTI_ROTATION,
+            Pattern.TRUNK_ROTATION,
+            Pattern.TRUNK_FLEXION,
+            Pattern.TRUNK_EXTENSION,
+        }
+    ),
+    *(frozenset({pattern}) for pattern in Pattern),
+)
+"""Patterns whose movements may be steps of one line. Our choice."""
 
 Found = Iterator[Contradiction]
 Versions = Sequence[Movement]
@@ -120,10 +140,59 @@ def main_muscle_works(combination: Combination, versions: Sequence[Versions]) ->
         )
 
 
+def versions_are_of_one_kind(line: ProgressionLine, versions: Versions) -> Found:
+    """Require patterns that are steps of one idea, or one stands in for quite another."""
+    patterns = {version.pattern for version in versions}
+    if versions and not any(patterns <= kin for kin in KIN):
+        first = versions[0].pattern
+        odd = next(v for v in versions if not any({first, v.pattern} <= kin for kin in KIN))
+        yield _of_line(
+            line,
+            ("versions", line.versions.index(odd.slug)),
+            f"{odd.slug} ({odd.pattern.value})",
+            f"a pattern that goes with {first.value}",
+            code="library.consistency",
+            remedy="Give it a line of its own.",
+        )
+
+
+def something_asks_more(line: ProgressionLine, versions: Versions) -> Found:
+    """Require that no version asks less of everything than the easier one before it.
+
+    In a line of cardio a seated version may follow one of its own level: the
+    first version is the one that a first class gets.
+    """
+    for easier, harder in pairwise(versions):
+        if easier.pattern is Pattern.CARDIO and easier.level == harder.level:
+            continue
+        before, after = _asks(easier), _asks(harder)
+        keys = before.keys() | after.keys()
+        rises = any(after.get(key, 0) > before.get(key, 0) for key in keys)
+        if not rises and before != after:
+            yield _of_line(
+                line,
+                ("versions", line.versions.index(harder.slug)),
+                harder.slug,
+                f"more of something than {easier.slug} before it: a demand, a load, a share",
+            )
+
+
+def _asks(version: Movement) -> dict[str, float]:
+    asks: dict[str, float] = {d.value: degree for d, degree in version.demands.items() if degree}
+    more = {
+        "dumbbells": version.dumbbells_lifted,
+        "lifted_share": version.lifted_share or 0.0,
+        "landings": version.contacts_a_rep + version.low_hops_a_rep,
+    }
+    return asks | {key: value for key, value in more.items() if value}
+
+
 LINE_RULES: tuple[Callable[[ProgressionLine, Versions], Found], ...] = (
     levels_never_fall,
     criteria_never_fall,
     landings_have_criteria,
+    versions_are_of_one_kind,
+    something_asks_more,
 )
 COMBINATION_RULES: tuple[Callable[[Combination, Sequence[Versions]], Found], ...] = (
     sides_fit_the_versions,

@@ -4,12 +4,13 @@ from typing import Annotated
 
 from pydantic import Field
 
-from roundwright.body.anatomy import Muscle, MuscleRole
+from roundwright.body.anatomy import Limb, Muscle, MuscleRole
 from roundwright.foundation.authored_types import LengthMm, MassG
 from roundwright.foundation.identifiers import Slug
 from roundwright.foundation.model import Authored
 from roundwright.foundation.quantities import BP, stored
 from roundwright.library.vocabulary import (
+    LIMBS,
     Demand,
     FigureSource,
     KitKind,
@@ -122,6 +123,11 @@ class Movement(Authored):
     def lifted_share_bp(self) -> int:
         """Share of body mass lifted with each rep, in 1/10,000."""
         return stored((self.lifted_share or 0.0) * BP)
+
+    @property
+    def limb(self) -> Limb | None:
+        """Which limb the movement is about, where its pattern says so."""
+        return LIMBS.get(self.pattern)
 
     @property
     def is_one_sided(self) -> bool:

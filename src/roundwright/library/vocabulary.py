@@ -1,6 +1,9 @@
 """The closed vocabularies of the library: one enum each, one meaning each."""
 
+from collections.abc import Mapping
 from enum import StrEnum
+
+from roundwright.body.anatomy import Limb
 
 
 class Pattern(StrEnum):
@@ -32,6 +35,11 @@ PUSH = frozenset({Pattern.HORIZONTAL_PUSH, Pattern.VERTICAL_PUSH, Pattern.ELBOW_
 PULL = frozenset({Pattern.HORIZONTAL_PULL, Pattern.VERTICAL_PULL, Pattern.ELBOW_FLEXION})
 KNEE = frozenset({Pattern.SQUAT, Pattern.LUNGE, Pattern.STEP, Pattern.JUMP})
 HIP = frozenset({Pattern.HINGE})
+
+LIMBS: Mapping[Pattern, Limb] = dict.fromkeys(PUSH | PULL | {Pattern.CARRY}, Limb.ARM) | (
+    dict.fromkeys(KNEE | HIP, Limb.LEG)
+)
+"""Whose side a one-sided movement of a pattern belongs to; none for other patterns."""
 
 
 class StrengthFamily(StrEnum):

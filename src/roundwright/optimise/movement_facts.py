@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from roundwright.body.anatomy import Muscle
+from roundwright.body.anatomy import Limb, Muscle
 from roundwright.library.movement import KitNeed, Movement
 from roundwright.library.vocabulary import (
     Demand,
@@ -24,6 +24,7 @@ class MovementFacts:
 
     slug: str
     pattern: Pattern
+    limb: Limb | None
     laterality: Laterality
     level: int
     family: StrengthFamily | None
@@ -52,6 +53,7 @@ def facts_of_movement(movement: Movement) -> MovementFacts:
     return MovementFacts(
         slug=movement.slug,
         pattern=movement.pattern,
+        limb=movement.limb,
         laterality=movement.laterality,
         level=movement.level,
         family=movement.strength_family,

@@ -7,7 +7,7 @@ from roundwright.foundation.quantities import BP
 from roundwright.library.version import Step
 from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand, StrengthFamily
 from roundwright.optimise.movement_facts import MovementFacts
-from roundwright.plan.allowed import caps_of
+from roundwright.plan.allowed import caps_of, has_the_side
 from roundwright.plan.eased_in import Dose
 from roundwright.plan.problem import ProblemPerson
 from roundwright.plan.rule_table import RuleTable
@@ -60,6 +60,7 @@ class PersonLimits:
             and (movement.contacts == 0 or self.dose.contact_limit > 0)
             and self.person.classes >= min_classes
             and not (self.is_child and movement.lifted > 0)
+            and has_the_side(self.person, movement.limb, movement.laterality)
             and not self.banned & {movement.slug, line_id}
         )
 

@@ -92,8 +92,15 @@ def versions_of(
             for slug in line.versions
             if limits.may_do(facts[slug], exercise_id, line.min_classes_for(slug))
         ]
-        listings = [steps_of_movement(m, limits.person.first_side) for m in allowed]
-        counts = [converted(wish, m.laterality) for m in allowed]
+        unused = [limits.person.unused_side_of(m.limb) for m in allowed]
+        listings = [
+            steps_of_movement(m, limits.person.first_side, side)
+            for m, side in zip(allowed, unused, strict=True)
+        ]
+        counts = [
+            converted(wish, m.laterality, one_side=side is not None)
+            for m, side in zip(allowed, unused, strict=True)
+        ]
     made = []
     for steps, whole in zip(listings, counts, strict=True):
         count = within_landings(whole, steps, library.movements, limits.most_landings)
@@ -158,4 +165,11 @@ def _of_part(
         if limits.may_do(facts[slug], part.line, line.min_classes_for(slug))
         and (part.side is not Side.BOTH or facts[slug].laterality is Laterality.BILATERAL)
         and (combination.load == "held" or facts[slug].lifted == 0)
+        and not _lacks_a_side(facts[slug], limits)
     ]
+
+
+def _lacks_a_side(movement: MovementFacts, limits: PersonLimits) -> bool:
+    """Say whether a one-sided part would ask for a side that is not used."""
+    one_sided = movement.laterality is not Laterality.BILATERAL
+    return one_sided and limits.person.unused_side_of(movement.limb) is not None

@@ -1,7 +1,7 @@
 """What a person must avoid or go easy on, and who may lift it.
 
 Regions and conditions are one vocabulary of authored words; what each asks of
-the demands is the table in `demand_caps`, labelled there.
+the demands is the table in `demand_cap_table`, labelled there.
 """
 
 from datetime import date
@@ -40,6 +40,16 @@ class Concern(StrEnum):
     ONE_ARM = "one_arm"
     ONE_LEG = "one_leg"
     HIGH_BODY_MASS = "high_body_mass"
+    AGE_65_UP = "age_65_up"
+    UNDER_16 = "under_16"
+
+
+WITH_WEEKS = (Concern.PREGNANCY, Concern.POSTNATAL)
+"""Concerns that change by the week."""
+
+
+MOST_WEEKS = 520
+"""The most weeks that can be said of a concern: ten years."""
 
 
 class LimitedSide(StrEnum):
@@ -69,6 +79,7 @@ class OverrideRole(StrEnum):
 class Limitation(Authored):
     """One row of limitations.csv. Past `until_on` it stays in force until its end is confirmed.
 
+    `weeks` is the week of pregnancy, or how many weeks ago the birth was, on `from_on`.
     An override lifts one demand of it, with reason, role and end date. Health values are
     left out of its repr.
     """
@@ -79,7 +90,14 @@ class Limitation(Authored):
     amount: Amount = Field(repr=False)
     from_on: date
     until_on: date | None = None
+    weeks: int | None = Field(default=None, ge=0, le=MOST_WEEKS, repr=False)
     override_demand: Demand | None = Field(default=None, repr=False)
     override_reason: str | None = Field(default=None, max_length=200, repr=False)
     override_by: OverrideRole | None = None
     override_until_on: date | None = None
+
+    def week_on(self, on: date) -> int | None:
+        """Give the week on a date, counted from what was said on `from_on`; None if unknown."""
+        if self.weeks is None or self.concern not in WITH_WEEKS:
+            return None
+        return self.weeks + (on - self.from_on).days // 7

@@ -6,8 +6,9 @@ plans and the gate each have their own reading of the same page.
 
 from collections.abc import Mapping
 
+from roundwright.body.anatomy import Limb, Side
 from roundwright.library.movement import Movement
-from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand
+from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand, Laterality
 from roundwright.plan.eased_in import dose_of
 from roundwright.plan.problem import Problem, ProblemPerson
 
@@ -28,6 +29,14 @@ def caps_of(person: ProblemPerson) -> dict[Demand, int]:
         for demand, degree in MODERATE_CAPS.items():
             caps[demand] = min(degree, caps.get(demand, HIGHEST_DEMAND))
     return caps
+
+
+def has_the_side(person: ProblemPerson, limb: Limb | None, laterality: Laterality) -> bool:
+    """Say whether a person has the side or sides that a line's version is done on."""
+    unused = person.unused_side_of(limb)
+    if unused is None or laterality is Laterality.BILATERAL:
+        return True
+    return laterality is Laterality.UNILATERAL and unused is not Side.BOTH
 
 
 def contact_limit(problem: Problem, person_id: str) -> int:
@@ -68,5 +77,6 @@ def may_do(problem: Problem, person_id: str, line_id: str, movement: Movement) -
         and (movement.contacts_a_rep == 0 or contact_limit(problem, person_id) > 0)
         and person.classes >= line.min_classes_for(movement.slug)
         and not (is_child and movement.dumbbells_lifted)
+        and has_the_side(person, movement.limb, movement.laterality)
         and not {movement.slug, line_id} & set(problem.spec.ban)
     )

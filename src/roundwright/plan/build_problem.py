@@ -14,6 +14,7 @@ from roundwright.goals.class_wish import ClassWish, Count, CountUnit, Pace
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.vocabulary import Pattern
+from roundwright.people.age_limits import age_concerns, likely_ages, with_age_limits
 from roundwright.people.demand_caps import effective_limits
 from roundwright.people.person import Person
 from roundwright.people.strength_prior import body_mass_g, prior_capacities
@@ -65,6 +66,7 @@ def build_problem(
         instant_of(starts_on, wish.start, hall.settings.time_zone)
     except ValueError as error:
         raise _bad(class_id, "field.time", "start", str(error)) from error
+    rules = rules or RuleTable()
     substitutes = standing_in(hall.catalogue)
     used = {e.exercise for e in wish.exercise} | set(substitutes)
     used |= hall.catalogue.lines.keys() & set(PIECE_LINES)
@@ -72,12 +74,14 @@ def build_problem(
         used.add(wish.burst.line)
     return Problem(
         spec=_spec(hall, wish, class_id, starts_on),
-        people={p.person_id: problem_person(hall, p, starts_on) for p in hall.people_of(wish)},
+        people={
+            p.person_id: problem_person(hall, p, starts_on, rules) for p in hall.people_of(wish)
+        },
         kit=hall.kit,
         room=room,
         library=hall.catalogue.only(frozenset(used)),
         substitutes=substitutes,
-        rules=rules or RuleTable(),
+        rules=rules,
         costs=costs or CostTable(),
     )
 
@@ -105,10 +109,14 @@ def standing_in(catalogue: Catalogue) -> tuple[str, ...]:
     )
 
 
-def problem_person(hall: Hall, person: Person, on: date) -> ProblemPerson:
+def problem_person(hall: Hall, person: Person, on: date, rules: RuleTable) -> ProblemPerson:
     """Give what planning may know of one person on a date: limits without their reasons."""
-    youngest, oldest = ages_on(person.birth_year, on) if person.birth_year else (None, None)
-    limits = effective_limits(hall.limitations_of(person.person_id), on)
+    rows = hall.limitations_of(person.person_id)
+    ages = ages_on(person.birth_year, on) if person.birth_year else None
+    youngest, oldest = likely_ages(ages, rows, rules.child_age, rules.old_age, on)
+    concerns = age_concerns(ages, rules.child_age, rules.old_age)
+    limits = effective_limits(with_age_limits(rows, person.person_id, concerns, on), on)
+    is_child = youngest is not None and youngest < rules.child_age
     mass_g, assumed = body_mass_g(person)
     away = (on - person.last_class_on).days if person.last_class_on else None
     return ProblemPerson(
@@ -125,7 +133,8 @@ def problem_person(hall: Hall, person: Person, on: date) -> ProblemPerson:
         caps=limits.caps,
         effort_cap=limits.effort_cap,
         first_side=limits.first_side,
-        capacities=prior_capacities(person, on),
+        unused=limits.unused,
+        capacities=() if is_child else prior_capacities(person, on),
         actions=limits.actions,
     )
 

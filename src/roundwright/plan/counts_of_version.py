@@ -41,7 +41,7 @@ def is_per_side(count: Count) -> bool:
     return count.unit in PER_SIDE
 
 
-def converted(wish: Count, laterality: Laterality) -> Count:
+def converted(wish: Count, laterality: Laterality, *, one_side: bool = False) -> Count:
     """Give the count of a line's version that keeps the total of the wish.
 
     Parameters
@@ -50,16 +50,21 @@ def converted(wish: Count, laterality: Laterality) -> Count:
         The person's own count at this place.
     laterality : Laterality
         Of the version that is done.
+    one_side : bool
+        Whether a unilateral version is done on one side only: then the count
+        a side is given as plain reps or seconds.
     """
     value, unit = wish.value, wish.unit
     if wish.is_timed:
         total = value * 2 if unit is CountUnit.SECONDS_PER_SIDE else value
         if laterality is Laterality.UNILATERAL:
-            return Count(value=max(1, total // 2), unit=CountUnit.SECONDS_PER_SIDE)
+            unit = CountUnit.SECONDS if one_side else CountUnit.SECONDS_PER_SIDE
+            return Count(value=max(1, total // 2), unit=unit)
         return Count(value=total, unit=CountUnit.SECONDS)
     total = value * 2 if unit is CountUnit.REPS_PER_SIDE else value
     if laterality is Laterality.UNILATERAL:
-        return Count(value=max(1, total // 2), unit=CountUnit.REPS_PER_SIDE)
+        unit = CountUnit.REPS if one_side else CountUnit.REPS_PER_SIDE
+        return Count(value=max(1, total // 2), unit=unit)
     if laterality is Laterality.ALTERNATING:
         return Count(value=max(2, total - total % 2), unit=CountUnit.REPS_ALTERNATING)
     return Count(value=total, unit=CountUnit.REPS)
@@ -73,10 +78,18 @@ def in_total(wish: Count) -> Count:
     return Count(value=total, unit=CountUnit.REPS)
 
 
-def steps_of_movement(movement: Movement, first_side: Side) -> tuple[Step, ...]:
-    """Give one pass of a line's version: both, or the first side and then the other."""
+def steps_of_movement(
+    movement: Movement, first_side: Side, unused: Side | None = None
+) -> tuple[Step, ...]:
+    """Give one pass of a line's version: both, or the first side and then the other.
+
+    With one side of the movement's limb unused, a one-sided version is done on
+    the other side alone.
+    """
     if not movement.is_one_sided:
         return (Step(movement_id=movement.slug, side=Side.BOTH),)
+    if unused is not None:
+        return (Step(movement_id=movement.slug, side=MIRRORED[unused]),)
     first = Side.RIGHT if first_side is Side.RIGHT else Side.LEFT
     return (
         Step(movement_id=movement.slug, side=first),

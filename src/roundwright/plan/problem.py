@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from roundwright.body.anatomy import Side
+from roundwright.body.anatomy import Limb, Side
 from roundwright.foundation.identifiers import Slug
 from roundwright.foundation.model import Stored
 from roundwright.goals.class_wish import (
@@ -94,6 +94,11 @@ class ProblemPerson(Stored):
     caps: dict[Demand, int] = Field(default_factory=dict, repr=False)
     effort_cap: int | None = Field(default=None, repr=False)
     first_side: Side = Side.LEFT
+    unused: dict[Limb, Side] = Field(
+        default_factory=dict,
+        repr=False,
+        description="the side of a limb that is not used; both: neither, or not said",
+    )
     capacities: tuple[Capacity, ...] = ()
     actions: tuple[str, ...] = Field(default=(), repr=False, description="what to do, never why")
 
@@ -101,6 +106,10 @@ class ProblemPerson(Stored):
     def classes(self) -> int:
         """Classes done, unknown counted as none."""
         return self.classes_done or 0
+
+    def unused_side_of(self, limb: Limb | None) -> Side | None:
+        """Give the side of a limb that is not used, None where both are or there is no limb."""
+        return self.unused.get(limb) if limb else None
 
     @property
     def is_moderate_only(self) -> bool:

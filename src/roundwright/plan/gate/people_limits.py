@@ -2,9 +2,10 @@
 
 from fractions import Fraction
 
+from roundwright.body.anatomy import Side
 from roundwright.foundation.quantities import BP
 from roundwright.library.movement import Movement
-from roundwright.library.vocabulary import Demand
+from roundwright.library.vocabulary import Demand, Laterality
 from roundwright.plan.problem import ProblemPerson
 from roundwright.plan.rule_table import EasedIn, Limit, RuleTable
 
@@ -146,6 +147,14 @@ def above_moderate_caps(person: ProblemPerson, movement: Movement) -> bool:
     )
 
 
+def lacks_sides(person: ProblemPerson, movement: Movement) -> bool:
+    """Say whether a line's version is done on a side of a limb that the person does not use."""
+    unused = person.unused_side_of(movement.limb)
+    if unused is None or not movement.is_one_sided:
+        return False
+    return unused is Side.BOTH or movement.laterality is Laterality.ALTERNATING
+
+
 def is_heavy_overhead(
     person: ProblemPerson, movement: Movement, mass_g: int, rules: RuleTable
 ) -> bool:
@@ -163,6 +172,8 @@ def allowed_by_person(
     """Say whether a movement is allowed, apart from kit, load and place in the class."""
     level = level_for(person, movement, rules)
     if movement.slug in ban or above_caps(person, movement):
+        return False
+    if lacks_sides(person, movement):
         return False
     if above_moderate_caps(person, movement):
         return False

@@ -153,8 +153,9 @@ def _compare(
     else:
         versions = known_versions(problem.library, exercise_id)
         movement = next((m for m in versions if m.slug == cell.steps[0].movement_id), None)
-        expected = line_listing(movement, person.first_side) if movement else None
-        count = count_of_version(wish, listing.movements[0].laterality)
+        expected = line_listing(movement, person) if movement else None
+        done = listing.movements[0]
+        count = count_of_version(wish, done.laterality, person.unused_side_of(done.limb))
     count = within_landings(listing, count, problem.rules.most_landings_a_set)
     if expected is None or expected.steps != cell.steps:
         note("steps")

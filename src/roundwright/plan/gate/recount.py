@@ -120,8 +120,15 @@ def whole(count: Count) -> Count:
     return Count.model_construct(value=count.value * (2 if count.unit in A_SIDE else 1), unit=unit)
 
 
-def count_of_version(count: Count, laterality: Laterality) -> Count:
-    """Give the count of a line's version that keeps the total of the wish."""
+def count_of_version(count: Count, laterality: Laterality, unused: Side | None = None) -> Count:
+    """Give the count of a line's version that keeps the total of the wish.
+
+    With a side of its limb unused, what would be a count a side is plain.
+    """
+    if unused is not None and laterality is Laterality.UNILATERAL:
+        a_side = count_of_version(count, laterality)
+        unit = CountUnit.SECONDS if count.is_timed else CountUnit.REPS
+        return Count.model_construct(value=a_side.value, unit=unit)
     value, unit = count.value, count.unit
     if count.is_timed:
         total = value * 2 if unit is CountUnit.SECONDS_PER_SIDE else value
@@ -153,10 +160,14 @@ def within_landings(listing: Listing, count: Count, most: int) -> Count:
     return Count.model_construct(value=passes * (2 if doubled else 1), unit=count.unit)
 
 
-def line_listing(movement: Movement, first: Side) -> Listing:
-    """Give one pass of a line's version, the person's first side first."""
+def line_listing(movement: Movement, person: ProblemPerson) -> Listing:
+    """Give one pass of a line's version: the person's first side first, or the only one."""
     if not movement.is_one_sided:
         return Listing((Step(movement_id=movement.slug, side=Side.BOTH),), (movement,))
+    unused = person.unused_side_of(movement.limb)
+    if unused is not None:
+        return Listing((Step(movement_id=movement.slug, side=MIRRORED[unused]),), (movement,))
+    first = person.first_side
     start = Side.RIGHT if first is Side.RIGHT else Side.LEFT
     steps = tuple(Step(movement_id=movement.slug, side=s) for s in (start, MIRRORED[start]))
     return Listing(steps, (movement, movement))

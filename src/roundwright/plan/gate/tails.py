@@ -75,8 +75,9 @@ def _lower(problem: Problem, work: Work, wish: Count) -> Iterator[tuple[Listing,
         here = next((i for i, m in enumerate(versions) if m is work.listing.movements[0]), 0)
         for movement in reversed(versions[:here]):
             if _is_offered(problem, person, work.exercise_id, movement):
-                easier = line_listing(movement, person.first_side)
-                count = count_of_version(wish, movement.laterality)
+                easier = line_listing(movement, person)
+                unused = person.unused_side_of(movement.limb)
+                count = count_of_version(wish, movement.laterality, unused)
                 yield easier, within_landings(easier, count, most)
         return
     hardest = max(m.level for m in work.listing.movements)
@@ -90,6 +91,7 @@ def _lower(problem: Problem, work: Work, wish: Count) -> Iterator[tuple[Listing,
                 and _is_offered(problem, person, part.line, m)
                 and not (part.side == "both" and m.is_one_sided)
                 and not (combination.load == "none" and m.dumbbells_lifted)
+                and not (m.is_one_sided and person.unused_side_of(m.limb))
             ]
             parts += offered[-1:]
         if len(parts) != len(combination.parts):

@@ -74,6 +74,10 @@ WORDS: dict[str, RuleWords] = {
         "{who} does {left} reps on the left and {right} on the right.",
         "Give both sides the same.",
     ),
+    "side.unused": RuleWords(
+        "{who} would need a side for this that {who} does not use{where}.",
+        "Choose a version for one side, or another exercise.",
+    ),
     "version.banned": RuleWords(
         "{who} has a version that you ruled out{where}.", "Choose another, or allow it again."
     ),
