@@ -22,34 +22,54 @@ MODERATE = {
     Demand.FAST_LEVEL_CHANGE: 1,
     Demand.HEAD_LOW: 1,
 }
-ARM_LINES = {
-    "rows",
-    "one_arm_rows",
-    "push_ups",
-    "planks",
-    "taps_and_rows",
+OVERHEAD_OR_ABOVE = {
+    "band_pull_downs",
+    "front_raises",
+    "half_kneeling_presses",
+    "one_arm_presses",
+    "one_arm_pull_downs",
+    "overhead_carries",
     "presses",
     "reaches",
-}
-LEG_LINES = {
-    "bursts",
-    "hinges",
-    "bridges",
-    "one_arm_rows",
-    "split_squats",
-    "squats",
-    "step_ups",
-    "seated_marches",
+    "side_raises",
+    "straight_arm_pulls",
 }
 WITHOUT_VERSION = {
-    Concern.HIP: {"hinges", "rows"},
-    Concern.SHOULDER: {"presses", "reaches"},
-    Concern.EPILEPSY: {"presses", "reaches"},
-    Concern.HIGH_BLOOD_PRESSURE: {"planks"},
-    Concern.ONE_ARM: ARM_LINES,
-    Concern.ONE_LEG: LEG_LINES,
+    Concern.HIP: {
+        "bench_supported_rows",
+        "hinges",
+        "inner_thigh_stretches",
+        "rows",
+        "seated_hinges",
+        "stiff_leg_deadlifts",
+        "triceps_extensions",
+    },
+    Concern.LOW_BACK: {"band_turns"},
+    Concern.SHOULDER: OVERHEAD_OR_ABOVE | {"kickbacks", "rear_flies", "triceps_extensions"},
+    Concern.ELBOW: {
+        "alternating_curls",
+        "band_curls",
+        "curls",
+        "hammer_curls",
+        "kickbacks",
+        "push_downs",
+        "triceps_extensions",
+    },
+    Concern.EPILEPSY: OVERHEAD_OR_ABOVE,
+    Concern.HIGH_BLOOD_PRESSURE: {
+        "bear_holds",
+        "carries",
+        "overhead_carries",
+        "planks",
+        "side_planks",
+        "suitcase_carries",
+    },
+    Concern.POSTNATAL: {"band_turns"},
+    Concern.OSTEOPOROSIS: {"band_turns"},
 }
 """Lines that an *avoid* rightly leaves without a version; another exercise stands in."""
+ONE_LIMB = {Concern.ONE_ARM, Concern.ONE_LEG}
+"""They leave many lines; what they must reach is held by the show of the library's reach."""
 
 
 def lines_without(caps: Mapping[Demand, int], level: int) -> set[str]:
@@ -74,7 +94,7 @@ def test_the_shipped_files_have_no_fault() -> None:
 def test_the_shipped_library_is_large_enough_for_a_class() -> None:
     library = shipped_catalogue()
     counts = (len(library.movements), len(library.lines), len(library.combinations))
-    assert counts == (67, 32, 6)
+    assert counts == (243, 106, 16)
     used = {slug for line in library.lines.values() for slug in line.versions}
     assert used == set(library.movements)
     in_parts = {part.line for each in library.combinations.values() for part in each.parts}
@@ -93,7 +113,7 @@ def test_a_person_of_whom_nothing_is_known_has_a_version_in_every_line() -> None
 
 
 @pytest.mark.parametrize("amount", list(Amount))
-@pytest.mark.parametrize("concern", list(Concern))
+@pytest.mark.parametrize("concern", [c for c in Concern if c not in ONE_LIMB])
 def test_each_limit_leaves_a_version_in_every_sensible_line(
     concern: Concern, amount: Amount
 ) -> None:
@@ -111,10 +131,20 @@ def test_the_first_version_of_each_line_is_for_a_first_class() -> None:
     assert {slug for slug, version in first.items() if version.demand(Demand.FLOOR_RISE)} == set()
 
 
-def test_only_the_box_jump_and_its_practice_have_contacts_and_the_jump_waits_for_eight() -> None:
+def test_landings_are_counted_and_the_box_jump_waits_for_eight_classes() -> None:
     library = shipped_catalogue()
     landing = {m.slug: m.contacts_a_rep for m in library.movements.values() if m.contacts_a_rep}
-    assert landing == {"box_jump": 1, "drop_and_hold": 1}
+    # common practice, no source: jack 2, high knee 1 a step, burpee with a jump 3, else 1 a landing
+    assert landing == {
+        "box_jump": 1,
+        "burpee": 3,
+        "drop_and_hold": 1,
+        "high_knees": 1,
+        "jumping_jack": 2,
+        "lunge_switch": 1,
+        "skater_hop": 1,
+        "squat_jump_reset": 1,
+    }
     practice = library.lines["landing_drills"]
     assert practice.versions[-1] == "drop_and_hold"
     assert practice.min_classes_for("drop_and_hold") == 4
@@ -158,19 +188,7 @@ def test_the_plank_row_asks_for_dumbbells_fit_to_lean_on() -> None:
 def test_a_line_begins_with_the_pattern_it_stands_for() -> None:
     catalogue = shipped_catalogue()
     patterns = {slug: catalogue.versions(slug)[0].pattern for slug in catalogue.lines}
-    assert {
-        Pattern.SQUAT,
-        Pattern.HINGE,
-        Pattern.LUNGE,
-        Pattern.STEP,
-        Pattern.HORIZONTAL_PUSH,
-        Pattern.VERTICAL_PUSH,
-        Pattern.HORIZONTAL_PULL,
-        Pattern.TRUNK_ANTI_EXTENSION,
-        Pattern.TRUNK_ANTI_ROTATION,
-        Pattern.CARDIO,
-        Pattern.MOBILITY,
-    } == set(patterns.values())
+    assert set(Pattern) - {Pattern.JUMP} == set(patterns.values())
 
 
 def test_no_text_claims_that_a_joint_is_spared_or_safe() -> None:
@@ -181,7 +199,7 @@ def test_no_text_claims_that_a_joint_is_spared_or_safe() -> None:
 
 def test_what_warms_up_and_cools_down_lifts_nothing_and_is_never_hard() -> None:
     pieces = [m for m in shipped_catalogue().movements.values() if m.pattern is Pattern.MOBILITY]
-    assert len(pieces) == 32
+    assert len(pieces) == 40
     for movement in pieces:
         assert movement.level <= 2
         assert not movement.dumbbells_needed
