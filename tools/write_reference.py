@@ -13,7 +13,14 @@ from typing import Any
 from pydantic import BaseModel
 
 from roundwright.body.anatomy import Limb, Muscle, MuscleRole, Side
-from roundwright.goals.class_wish import AfterLastRound, ClassFormat, ClassWish, CountUnit, Pace
+from roundwright.goals.class_wish import (
+    AfterLastRound,
+    ClassFormat,
+    ClassWish,
+    CountUnit,
+    Pace,
+    WorkRestWish,
+)
 from roundwright.hall.hall import HallSettings
 from roundwright.kit.inventory import Dumbbells, KitItem, Room
 from roundwright.library import vocabulary
@@ -50,6 +57,7 @@ VOCABULARIES: tuple[type[Enum], ...] = (
     CountUnit,
     ClassFormat,
     Pace,
+    WorkRestWish,
     AfterLastRound,
     Sex,
     Clearance,

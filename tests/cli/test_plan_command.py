@@ -233,3 +233,58 @@ def test_7_no_such_class_and_no_class_in_the_week(hall, capsys):
         path.unlink()
     assert _plan(hall, "--all") == 7
     assert "no class in the seven days" in capsys.readouterr().err
+
+
+def _timed(folder, **more):
+    lines = "".join(f"{k} = {v}\n" for k, v in more.items())
+    text = OPEN.format(name="Clock circuit", weekday="tuesday") + 'pace = "timed"\nwork = "40 s"\n'
+    (folder / "classes" / "clock.toml").write_text(text + lines, encoding="utf-8")
+
+
+def test_the_tool_chooses_work_and_rest_says_so_and_the_plan_can_be_checked(hall, capsys, tmp_path):
+    _timed(hall, work_rest='"any"')
+    page = tmp_path / "sheet.html"
+    assert _plan(hall, "clock", "--sheet", str(page)) == 0
+    words = "45 s of work, 15 s to rest and change, for a trained room"
+    assert f"Chosen: 2 rounds, {words}." in capsys.readouterr().out
+    assert words in page.read_text("utf-8")
+    (path,) = (hall / "plans").glob("*.json")
+    assert main(["check", str(path)]) == 0
+    assert main(["check", str(path), "--hall", str(hall)]) == 0
+    told = capsys.readouterr().out
+    assert "work_rest" not in told
+    people = (hall / "people.csv").read_text("utf-8").replace(",60,cleared", ",1,unknown")
+    (hall / "people.csv").write_text(people, encoding="utf-8")
+    assert main(["check", str(path), "--hall", str(hall)]) == 4
+
+
+def test_work_and_rest_and_rounds_are_said_on_the_command_line(hall, capsys):
+    _timed(hall)
+    assert _plan(hall, "clock", "--work-rest", "30:25", "--json") == 0
+    told = _told(capsys)
+    assert {w["length_s"] for w in told["core"]["timeline"] if w["kind"] == "change"} == {25}
+    assert {w["length_s"] for w in told["core"]["timeline"] if w["kind"] == "work"} <= {30, 34}
+    assert not any(line.startswith("Chosen: ") for line in told["why"])
+    (path,) = (hall / "plans").glob("*.json")
+    assert main(["check", str(path), "--hall", str(hall)]) == 0
+    capsys.readouterr()
+    assert _plan(hall, "clock", "--work-rest", "heavier", "--rounds", "any", "--json") == 0
+    told = _told(capsys)
+    assert told["core"]["class"]["rounds"] in (2, 3, 4)
+    assert any("30 s of work, 60 s to rest and change, for heavier loads" in w for w in told["why"])
+
+
+@pytest.mark.parametrize(
+    ("more", "code"),
+    [
+        (("--rounds", "0"), 2),
+        (("--rounds", "11"), 2),
+        (("--rounds", "some"), 2),
+        (("--work-rest", "hard"), 2),
+        (("--work-rest", "40:20"), 3),
+        (("--work-rest", "any"), 3),
+    ],
+)
+def test_rounds_and_work_that_cannot_be_are_refused(hall, more, code, capsys):
+    assert _plan(hall, "open", *more) == code
+    assert capsys.readouterr().err

@@ -11,12 +11,13 @@ from tests.gate import (
     cases_pieces_and_handovers,
     cases_rotating,
     cases_unreadable,
+    cases_work_and_rest,
 )
 from tests.gate.broken_plans import CASES, Case
 from tests.gate.small_class import verdict_of
 
 assert all((cases_choice, cases_class, cases_kit_and_load, cases_people, cases_unreadable))
-assert all((cases_pieces_and_handovers, cases_rotating))
+assert all((cases_pieces_and_handovers, cases_rotating, cases_work_and_rest))
 
 
 @pytest.mark.parametrize("build", CASES, ids=lambda build: build.__name__)

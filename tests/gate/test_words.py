@@ -18,6 +18,7 @@ from tests.gate import (
     cases_pieces_and_handovers,
     cases_rotating,
     cases_unreadable,
+    cases_work_and_rest,
 )
 from tests.gate.broken_plans import CASES
 from tests.gate.small_class import a_plan, verdict_of, with_person
@@ -30,9 +31,10 @@ TOLD = {
     *("needed", "there", "chance_bp", "total_s", "slot_s", "over_s", "left_s", "people", "is_s"),
     *("landings", "hops", "most", "number", "classes", "floor_s", "better_s", "stretch"),
     *("muscle", "one", "other", "least", "most_s", "asked_bp"),
+    *("work_s", "rest_s", "least_s"),
 }
 assert all((cases_choice, cases_class, cases_kit_and_load, cases_people, cases_unreadable))
-assert all((cases_pieces_and_handovers, cases_rotating))
+assert all((cases_pieces_and_handovers, cases_rotating, cases_work_and_rest))
 
 
 def findings() -> list[Finding]:
@@ -114,4 +116,5 @@ def test_every_code_word_in_the_gate_has_a_phrase_and_no_phrase_is_left_over() -
         )
     )
     used |= {"push_pull", "knee_hip", "knee", "hip", "push", "pull", "trunk"}
+    used |= {"newcomers", "mixed", "trained"}
     assert used == set(PHRASES)

@@ -2,6 +2,8 @@
 
 import pytest
 
+from roundwright.goals.class_wish import WorkRestWish
+from roundwright.hall.written_hall import written_hall
 from tests.hall.hall_files import CLASS, hall_files, only_fault, read
 
 SECOND = '[[exercise]]\nexercise = "split_squats_press"'
@@ -14,6 +16,10 @@ def opened(places: object = 4, second: str = SECOND, **more: object) -> dict[str
     text = CLASS.replace("rounds = 2\n", f"rounds = 2\n{given}{lines}")
     assert SECOND in text
     return hall_files(tuesday=text.replace(SECOND, second))
+
+
+def open_rounds(said: str) -> dict[str, bytes]:
+    return hall_files(tuesday=CLASS.replace("rounds = 2\n", f"rounds = {said}\n"))
 
 
 def test_a_class_with_places_needs_no_exercises():
@@ -75,6 +81,54 @@ def test_an_exercise_twice_in_an_open_class_is_a_fault():
 @pytest.mark.parametrize("choice", ["[2, 2]", "[0]", "[11]", "[true]", '"2"'])
 def test_rounds_that_cannot_be_chosen_are_a_fault(choice):
     assert only_fault(opened(rounds_choice=choice)).field.startswith("rounds_choice")
+
+
+@pytest.mark.parametrize(
+    ("said", "rounds"),
+    [
+        ('"any"', (3, (2, 4))),
+        ("[4, 2]", (4, (2,))),
+        ("[3]", (3, ())),
+        ('"2 to 4"', (2, (3, 4))),
+        ('"4 to 4"', (4, ())),
+        ("3", (3, ())),
+    ],
+)
+def test_rounds_may_be_a_list_a_range_or_any_and_come_back_when_written(said, rounds):
+    hall = read(open_rounds(said))
+    wish = hall.classes["tuesday"]
+    assert (wish.rounds, wish.rounds_choice) == rounds
+    again = read(hall_files(tuesday=written_hall(hall)["classes/tuesday.toml"]))
+    assert again.classes["tuesday"] == wish
+
+
+@pytest.mark.parametrize(
+    "said",
+    ['"many"', '"4 to 2"', '"0 to 2"', '"1 to 11"', '"1 to 10"', "[]", "[0, 2]", "[true]", "[2.5]"],
+)
+def test_rounds_that_name_none_are_a_fault(said):
+    fault = only_fault(open_rounds(said))
+    assert (fault.code, fault.field) == ("field.value", "rounds")
+    assert "any" in fault.expected
+
+
+def test_the_same_rounds_twice_and_rounds_said_in_two_ways_are_faults():
+    assert only_fault(open_rounds("[2, 3, 2]")).code == "name.duplicate"
+    fault = only_fault(open_rounds("[2, 3]\nrounds_choice = [4]"))
+    assert (fault.field, fault.code) == ("rounds", "field.value")
+
+
+def test_work_and_rest_are_chosen_only_where_the_clock_ends_an_exercise():
+    timed = 'pace = "timed"\nwork = "30 s"\nwork_rest = "any"\nrounds = 2\n'
+    bare = "\n".join(line for line in CLASS.split("\n") if not line.startswith("count"))
+    wish = read(hall_files(tuesday=bare.replace("rounds = 2\n", timed))).classes["tuesday"]
+    assert wish.work_rest is WorkRestWish.ANY
+    counted = CLASS.replace("rounds = 2\n", 'rounds = 2\nwork_rest = "heavier"\n')
+    fault = only_fault(hall_files(tuesday=counted))
+    assert (fault.field, fault.code) == ("work_rest", "field.value")
+    assert "timed" in fault.expected
+    unknown = CLASS.replace("rounds = 2\n", 'rounds = 2\nwork_rest = "hard"\n')
+    assert only_fault(hall_files(tuesday=unknown)).field == "work_rest"
 
 
 KEEP = '\n[[keep]]\nperson = "p001"\nposition = 4\nversion = "squat"\n'

@@ -15,6 +15,7 @@ from roundwright.goals.class_wish import (
     ExerciseWish,
     KeptCell,
     Pace,
+    WorkRestWish,
 )
 from roundwright.hall.hall import Hall, HallSettings, Paper, Units
 from roundwright.hall.hall_text import read_hall_texts
@@ -157,6 +158,8 @@ def classes(draw):
         format=draw(st.sampled_from(ClassFormat)),
         coaches=draw(st.integers(1, 10)),
         rounds=draw(st.integers(1, 10)),
+        rounds_choice=draw(st.sampled_from([(), (2, 3)])),
+        work_rest=draw(st.sampled_from(WorkRestWish)) if timed else WorkRestWish.OWN,
         pace=Pace.TIMED if timed else Pace.COUNTED,
         work_s=40 if timed else draw(maybe | st.integers(1, 600)),
         change_s=draw(st.integers(0, 600)),

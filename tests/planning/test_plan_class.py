@@ -149,3 +149,23 @@ def test_more_work_never_gives_a_worse_class() -> None:
     costs = [plan_class(planning, budget=b, plan_id=PLAN_ID).outcome for b in Budget]
     ranks = [(o.overrun_s, o.cost) for o in costs]
     assert ranks[0] >= ranks[1] >= ranks[2]
+
+
+def test_a_class_planned_against_a_shorter_slot_is_priced_by_its_own() -> None:
+    asked: list[str] = []
+
+    def chance(problem: Problem, core: Core) -> int:
+        asked.append(core.digest)
+        return 9500 if len(asked) == 3 else 5000
+
+    planning = _planning(rounds_choice=(2,))
+    spec = planning.base.spec.model_copy(update={"slot_s": 3600})
+    base = planning.base.model_copy(update={"spec": spec})
+    result = plan_class(planning.model_copy(update={"base": base}), plan_id=PLAN_ID, chance=chance)
+    assert result.problem is not None
+    assert result.core is not None
+    assert len(asked) == 3
+    verdict = judge(result.core, result.problem)
+    assert "unused_minutes" in {line.term for line in verdict.cost_lines}
+    # 4 % of an hour is more than two minutes
+    assert verdict.cost == result.outcome.cost

@@ -1,5 +1,6 @@
 """The set model in rows against every set and pair of ends; bounds and quick plans in order."""
 
+from dataclasses import replace
 from itertools import combinations, permutations
 
 import numpy as np
@@ -12,7 +13,7 @@ from roundwright.optimise.planning.exercise_price import with_kit
 from roundwright.optimise.planning.joint_price import exercise_at_least, joint_price
 from roundwright.optimise.planning.set_master import SetMaster
 from roundwright.optimise.planning.set_parts import Cut, EndPrices
-from roundwright.optimise.planning.set_table import SetTable
+from roundwright.optimise.planning.set_table import Minutes, SetTable
 from roundwright.optimise.solver import Ended, Work
 from tests.planning.drawn_tables import a_drawn_table
 
@@ -83,10 +84,21 @@ def _tried(
     return {name: min(values, default=None) for name, values in found.items()}
 
 
+def _with_minutes(seed: int, table: SetTable) -> SetTable:
+    """Let the minutes left have a price in two tables of three."""
+    if seed % 3 == 0:
+        return table
+    draws = generator(seed, "minutes")
+    seconds = tuple(int(draws.integers(100, 500)) for _ in range(N))
+    free_s = int(draws.integers(150, 700)) * PLACES
+    minutes = Minutes(seconds=seconds, free_s=free_s, spare_s=120, unused=6, hurried=12)
+    return replace(table, minutes=minutes)
+
+
 @pytest.mark.parametrize("by_rows", [True, False])
 @pytest.mark.parametrize("seed", range(12))
 def test_both_masters_find_the_cheapest_and_the_shortest_of_all(seed: int, by_rows: bool) -> None:
-    table = a_drawn_table(seed, exercises=N, places=PLACES)
+    table = _with_minutes(seed, a_drawn_table(seed, exercises=N, places=PLACES))
     prices = _row(seed, "prices", 0.15)
     full = _row(seed, "seconds", 0.0)
     time = EndPrices(

@@ -6,6 +6,7 @@ from roundwright.library.catalogue import Catalogue
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Demand, Pattern
 from roundwright.plan.problem import Problem
+from tests.planning_brute_force.oracle_lengths import minutes_price
 from tests.planning_brute_force.oracle_sets import main_muscle, main_pattern, neighbours
 
 REFERENCE_LEVEL = 3
@@ -51,10 +52,10 @@ def neighbour_price(problem: Problem, first: str, second: str) -> int:
 
 
 def class_price(problem: Problem) -> int:
-    """All of P3 for a concrete class; nothing where the coach chose it."""
+    """All of P3 and P8 for a concrete class; of P3 nothing where the coach chose it."""
     spec, library, costs, rules = problem.spec, problem.library, problem.costs, problem.rules
     if spec.chosen_by != "tool":
-        return 0
+        return minutes_price(problem)
     chosen = [e.exercise_id for e in spec.exercises]
     recent = [
         r
@@ -74,7 +75,11 @@ def class_price(problem: Problem) -> int:
         for person_id in problem.taking_part
     )
     price += costs.combination * sum(e in library.combinations for e in chosen)
-    return price + sum(
-        neighbour_price(problem, chosen[i], chosen[j])
-        for i, j in neighbours(len(chosen), spec.format)
+    return (
+        price
+        + minutes_price(problem)
+        + sum(
+            neighbour_price(problem, chosen[i], chosen[j])
+            for i, j in neighbours(len(chosen), spec.format)
+        )
     )

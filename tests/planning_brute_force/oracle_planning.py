@@ -6,20 +6,23 @@ best are not searched. What is left is searched whole.
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations, permutations
+from itertools import combinations, permutations, product
 
 from roundwright.goals.class_wish import ClassFormat, Count
 from roundwright.plan.planning_problem import Candidate, PlanningProblem
 from roundwright.plan.problem import Problem
+from roundwright.plan.rule_table import WorkRest
 from tests.planning_brute_force.oracle_arrangements import Arrangement, arrangements
 from tests.planning_brute_force.oracle_fit import Best, FitSearch, OptionBook, Value, Way
+from tests.planning_brute_force.oracle_lengths import count_in, paired, pairs_to_try
 from tests.planning_brute_force.oracle_sets import (
     may_be_chosen,
     order_is_allowed,
     set_is_allowed,
 )
 
-TieKey = tuple[int, int, tuple[str, ...], int]
+TieKey = tuple[int, int, int, tuple[str, ...], int]
+"""Changes of rounds, format and pair by place in their list, exercises, rounds."""
 
 
 @dataclass(frozen=True)
@@ -30,6 +33,7 @@ class BestClass:
     exercise_ids: tuple[str, ...]
     format: ClassFormat
     rounds: int
+    pair: WorkRest | None
     problem: Problem
     best: Best
 
@@ -67,13 +71,17 @@ def orders_of(planning: PlanningProblem, chosen: tuple[str, ...]) -> Iterator[tu
 
 
 def concrete(
-    planning: PlanningProblem, order: tuple[str, ...], form: ClassFormat, rounds: int
+    planning: PlanningProblem,
+    order: tuple[str, ...],
+    form: ClassFormat,
+    rounds: int,
+    pair: WorkRest | None = None,
 ) -> Problem:
     """The concrete class; a kept exercise has the coach's count."""
-    counts: dict[str, Count] = {c.exercise_id: c.count for c in planning.candidates}
-    counts |= {k.exercise_id: k.count for k in planning.kept}
+    counts: dict[str, Count] = {c.exercise_id: count_in(c, pair) for c in planning.candidates}
+    counts |= {k.exercise_id: count_in(k, pair) for k in planning.kept}
     chosen = tuple(Candidate(exercise_id=e, count=counts[e]) for e in order)
-    return planning.concrete(chosen, form, rounds)
+    return paired(planning.concrete(chosen, form, rounds), pair)
 
 
 @dataclass(frozen=True)
@@ -89,12 +97,13 @@ def _tries(planning: PlanningProblem) -> Iterator[_Try]:
     asked = planning.base.spec.rounds
     for chosen in sets_to_try(planning):
         for order in orders_of(planning, chosen):
-            for rounds in rounds_to_try(planning):
+            lengths = product(rounds_to_try(planning), enumerate(pairs_to_try(planning)))
+            for rounds, (number, pair) in lengths:
                 listed: dict[tuple[str, int], list[Way]] = {}
                 for index, form in enumerate(planning.formats):
-                    problem = concrete(planning, order, form, rounds)
+                    problem = concrete(planning, order, form, rounds, pair)
                     search = FitSearch(problem, book, listed)
-                    tie = (abs(rounds - asked), index, order, rounds)
+                    tie = (abs(rounds - asked), index, number, order, rounds)
                     for arrangement in arrangements(problem, form):
                         if not order_is_allowed(planning, order, form, arrangement.offsets):
                             continue
@@ -126,6 +135,7 @@ def best_class(planning: PlanningProblem) -> BestClass | None:
             exercise_ids=tuple(e.exercise_id for e in problem.spec.exercises),
             format=problem.spec.format,
             rounds=problem.spec.rounds,
+            pair=problem.spec.work_rest,
             problem=problem,
             best=found,
         )

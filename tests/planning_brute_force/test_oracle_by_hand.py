@@ -160,18 +160,6 @@ def test_neighbours_are_priced_by_their_reference_versions() -> None:
     assert sought(turning).value == (0, 8)
 
 
-@pytest.mark.parametrize(
-    ("slot_s", "rounds", "overrun_s"), [(240, 2, 0), (239, 1, 0), (90, 1, 0), (89, 1, 1)]
-)
-def test_rounds_are_changed_only_for_a_better_class(
-    slot_s: int, rounds: int, overrun_s: int
-) -> None:
-    # One round: 2 x (30 + 15) = 90 s; two: 180 s and 60 s rest. Ties go to the asked rounds.
-    spec = {"rounds": 2, "slot_s": AROUND_S + slot_s}
-    best = sought(a_planning("push", "pull", spec=spec, rounds_choice=(1,)))
-    assert (best.rounds, best.value) == (rounds, (overrun_s, 0))
-
-
 def test_stations_let_two_people_share_one_dumbbell() -> None:
     # One dumbbell, one loaded place of two, two people: together someone is left without.
     library = a_catalogue(

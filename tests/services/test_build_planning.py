@@ -15,6 +15,7 @@ from roundwright.goals.class_wish import (
     ExerciseWish,
     KeptCell,
     Pace,
+    WorkRestWish,
 )
 from roundwright.library.vocabulary import Pattern
 from roundwright.optimise.fit import fit
@@ -28,6 +29,7 @@ from roundwright.plan.build_planning import (
 from roundwright.plan.menu_table import MenuTable, default_count, may_be_proposed
 from roundwright.plan.planning_problem import Candidate
 from roundwright.plan.recent import Recent, RecentExercise
+from roundwright.plan.rule_table import RuleTable
 from tests.services.a_hall import a_hall
 from tests.support.builders import a_side, reps
 
@@ -235,3 +237,72 @@ def fitted_core():
     )
     problem = planning.concrete(chosen, ClassFormat.TOGETHER, 2)
     return hall, fit(problem, plan_id="00000000-0000-4000-8000-000000000001").core
+
+
+TIMED = {"pace": Pace.TIMED, "work_s": 40}
+
+
+def test_work_and_rest_are_asked_for_by_the_class_or_by_the_wish():
+    wish = a_wish(**TIMED, work_rest=WorkRestWish.ANY)
+    planning = asked(wish)
+    assert planning.work_rest is WorkRestWish.ANY
+    assert [(p.room, p.work_s) for p in planning.pairs if p] == [("trained", 45)]
+    assert all(c.follows_work for c in planning.candidates)
+    own = asked(wish, PlanWishes(work_rest=WorkRestWish.OWN))
+    assert own.pairs == (None,)
+    heavier = asked(a_wish(**TIMED), PlanWishes(work_rest=WorkRestWish.HEAVIER))
+    assert [p.rest_s for p in heavier.pairs if p] == [60]
+
+
+def test_seconds_of_work_and_change_said_now_are_the_coach_s_own():
+    planning = asked(a_wish(**TIMED, work_rest=WorkRestWish.ANY), PlanWishes(work_rest=(25, 20)))
+    assert planning.pairs == (None,)
+    assert not planning.leaves_length_open
+    assert planning.base.spec.change_s == 20
+    assert {c.count.value for c in planning.candidates} <= {25, 12}
+
+
+def test_a_written_count_does_not_follow_the_work():
+    thirty = Count(value=30, unit=CountUnit.SECONDS)
+    given = (ExerciseWish(exercise="squats", count=thirty), ExerciseWish(exercise="push_ups"))
+    wish = a_wish(**TIMED, work_rest=WorkRestWish.ANY, places=3, exercise=given)
+    kept = {k.exercise_id: k for k in asked(wish).kept}
+    assert (kept["squats"].follows_work, kept["push_ups"].follows_work) == (False, True)
+    timed = asked(wish)
+    (pair,) = timed.pairs
+    spec = timed.with_pair(pair, ClassFormat.TOGETHER)
+    counts = {k.exercise_id: k.count.value for k in spec.kept}
+    assert counts == {"squats": 30, "push_ups": 45}
+    assert spec.base.spec.change_s == 15
+
+
+@pytest.mark.parametrize("said", [WorkRestWish.ANY, WorkRestWish.HEAVIER, (40, 20)])
+def test_a_counted_class_has_no_work_and_rest_to_choose(said):
+    with pytest.raises(BadInputError) as caught:
+        asked(a_wish(), PlanWishes(work_rest=said))
+    assert {f.field for f in caught.value.faults} == {"work_rest"}
+
+
+def test_no_pair_of_the_table_for_who_is_there_is_a_fault_and_not_a_class_without(monkeypatch):
+    monkeypatch.setattr("roundwright.plan.build_planning.fitting_pairs", lambda *_: ())
+    with pytest.raises(BadInputError, match="work_rest"):
+        asked(a_wish(**TIMED, work_rest=WorkRestWish.ANY))
+
+
+def test_a_chosen_class_keeps_the_pair_and_the_change_that_it_was_planned_with(fitted_core):
+    hall, core = fitted_core
+    today = build_chosen(hall, core, Recent())
+    pair = RuleTable().work_rests[0]
+    planned = today.spec.model_copy(
+        update={
+            "chosen_by": "coach",
+            "length_by": "tool",
+            "work_rest": pair,
+            "change_s": 40,
+            "pace": Pace.TIMED,
+        }
+    )
+    spec = build_chosen(hall, core, Recent(), planned).spec
+    assert (spec.chosen_by, spec.length_by) == ("coach", "tool")
+    assert (spec.work_rest, spec.change_s) == (pair, 40)
+    assert build_chosen(hall, core, Recent(), today.spec).spec.work_rest is None

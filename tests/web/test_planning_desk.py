@@ -1,8 +1,11 @@
 """The desk: what is asked of the planner, and which class is shown meanwhile and after."""
 
+from dataclasses import replace
+
 import pytest
 
 from roundwright.foundation.errors import (
+    BadInputError,
     ChangedMeanwhileError,
     NotFoundError,
     RoundwrightError,
@@ -10,7 +13,9 @@ from roundwright.foundation.errors import (
 )
 from roundwright.plan.build_planning import KeptWish
 from roundwright.plan.outcome import Status
+from roundwright.web.length_choices import Lengths
 from tests.web.a_desk import a_desk, another_class, no_class
+from tests.web.page_states import a_ready_state
 
 
 def exercises(desk):
@@ -166,3 +171,52 @@ def test_a_place_that_is_not_there_is_not_found():
     desk, _ = a_desk()
     with pytest.raises(NotFoundError):
         desk.keep(desk.view().token, 9)
+
+
+def test_lengths_taken_from_the_lists_are_asked_for_and_stay_taken():
+    desk, chooser = a_desk(another_class("one"), another_class("two"), another_class("three"))
+    desk.another(desk.view().token, Lengths(rounds="any", work_rest="40:20"))
+    assert desk.wait(20)
+    assert (chooser.asked[0].rounds, chooser.asked[0].work_rest) == ((3, 2, 4), (40, 20))
+    assert [e.value for e in desk.view().rounds if e.is_taken] == ["any"]
+    desk.instead(desk.view().token, 1)
+    assert desk.wait(20)
+    assert chooser.asked[1].rounds == (3, 2, 4)
+    desk.another(desk.view().token, Lengths())
+    assert desk.wait(20)
+    assert (chooser.asked[2].rounds, chooser.asked[2].work_rest) == ((), None)
+    desk.back(desk.view().token)
+    assert [e.value for e in desk.view().rounds if e.is_taken] == ["any"]
+
+
+def test_everything_kept_comes_again_only_at_other_lengths():
+    desk, chooser = a_desk(another_class("one"), another_class("two"))
+    for position in range(1, len(exercises(desk)) + 1):
+        desk.keep(desk.view().token, position)
+    desk.another(desk.view().token, Lengths(rounds="4"))
+    assert desk.wait(20)
+    assert chooser.asked[0].besides == ()
+    desk.another(desk.view().token, Lengths(rounds="4"))
+    assert desk.wait(20)
+    assert chooser.asked[1].besides != ()
+
+
+def test_only_a_timed_class_has_a_list_of_work_and_rest():
+    desk, _ = a_desk()
+    assert desk.view().work_rest == ()
+    timed, _ = a_desk(first=replace(a_ready_state(), is_timed=True))
+    assert [e.words for e in timed.view().work_rest][:3] == [
+        "as the class says",
+        "what fits who is there",
+        "what fits heavier loads",
+    ]
+    assert "40:20" in [e.value for e in timed.view().work_rest]
+
+
+@pytest.mark.parametrize("lengths", [Lengths(rounds="lots"), Lengths(work_rest="40-20")])
+def test_lengths_that_are_on_no_list_are_refused_and_nothing_is_planned(lengths):
+    desk, chooser = a_desk(another_class())
+    with pytest.raises(BadInputError):
+        desk.another(desk.view().token, lengths)
+    assert chooser.asked == []
+    assert not desk.view().is_planning

@@ -1,5 +1,7 @@
 """The buttons of the class page: who may press them, and where they lead."""
 
+from dataclasses import replace
+
 import pytest
 from starlette.testclient import TestClient
 
@@ -145,3 +147,35 @@ def test_forms_go_to_this_address_only():
     desk, _ = a_desk()
     policy = a_client(desk).get("/").headers["content-security-policy"]
     assert "form-action 'self'" in policy
+
+
+def test_rounds_and_work_are_taken_from_lists_beside_another_class():
+    desk, chooser = a_desk(another_class(), first=replace(a_ready_state(), is_timed=True))
+    client = a_client(desk)
+    text = client.get("/").text
+    assert '<label class="taken">Rounds <select name="rounds"' in text
+    assert '<option value="any">the best of 2 to 4</option>' in text
+    assert '<option value="any">what fits who is there</option>' in text
+    path = f"/class/{desk.view().token}/another"
+    answer = client.post(path, headers=OWN, data={"rounds": "4", "work_rest": "30:30"})
+    assert answer.status_code == 303
+    assert (chooser.asked[0].rounds, chooser.asked[0].work_rest) == ((4,), (30, 30))
+    assert '<option value="4" selected>4</option>' in client.get("/").text
+
+
+def test_what_the_lists_do_not_hold_is_refused():
+    desk, chooser = a_desk(another_class())
+    client = a_client(desk)
+    path = f"/class/{desk.view().token}/another"
+    for sent in ({"rounds": "lots"}, {"work_rest": "<b>"}):
+        answer = client.post(path, headers=OWN, data=sent)
+        assert answer.status_code == 422
+        assert "<b>" not in answer.text
+    assert client.post(path, headers=OWN, content=b"\xff=1").status_code == 422
+    assert client.post(path, headers=OWN, content=b"a=1&b=2&c=3&d=4&e=5").status_code == 422
+    assert chooser.asked == []
+
+
+def test_a_counted_class_has_no_list_of_work_and_rest():
+    desk, _ = a_desk()
+    assert 'name="work_rest"' not in a_client(desk).get("/").text

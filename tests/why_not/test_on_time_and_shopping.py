@@ -12,6 +12,7 @@ from roundwright.optimise.planning.on_time import ways_on_time
 from roundwright.optimise.planning.shopping import shopping_list
 from roundwright.plan.outcome import WayOut
 from roundwright.plan.problem import Problem
+from roundwright.plan.rule_table import WorkRest
 from tests.optimise.small_classes import a_squat_line, an_assumed_lift, core_of, fitted
 from tests.support.builders import a_catalogue, a_kit, a_line, a_movement, a_problem, a_spec, reps
 from tests.why_not.every_class import PLAN_ID
@@ -137,3 +138,10 @@ def test_a_mass_that_helps_nobody_is_not_wished_for() -> None:
         a_spec(("carry_line", reps(8))), library, people(2), a_kit({2000: 1, 8000: 2})
     )
     assert shopping_list(problem, core_of(fitted(problem))) == ()
+
+
+def test_a_chosen_pair_of_work_and_rest_keeps_its_change() -> None:
+    pair = WorkRest(room="trained", work_s=45, rest_s=15)
+    ways = _on_time(_class(1240, work_rest=pair))
+    assert not {"faster_change", "shorter_rest_and_change"} & ways.keys()
+    assert ways["shorter_rest"].figures == {"rest_s": 30}

@@ -34,7 +34,7 @@ from roundwright.cli.outcome_words import no_plan_error, on_time_words
 from roundwright.cli.tables_shown import say
 from roundwright.foundation.errors import NotFoundError, RoundwrightError
 from roundwright.foundation.seeds import DEFAULT_SEED
-from roundwright.goals.class_wish import ClassFormat
+from roundwright.goals.class_wish import ClassFormat, WorkRestWish
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import KeptWish, PlanWishes
 from roundwright.plan.document import PlanDocument
@@ -43,6 +43,12 @@ from roundwright.services.check_plan import refusal_of
 from roundwright.services.clash_words import shopping_line
 from roundwright.services.class_reasons import reason_lines
 from roundwright.services.late_class import with_ways_on_time
+from roundwright.services.length_wishes import (
+    ROUNDS_WORDS,
+    WORK_REST_WORDS,
+    rounds_asked,
+    work_rest_asked,
+)
 from roundwright.services.names import names_of
 from roundwright.services.plan_class import (
     PlannedClass,
@@ -76,9 +82,17 @@ def plan(
         ClassFormat | None, typer.Option("--format", help="How people move through a round.")
     ] = None,
     rounds: Annotated[
-        list[int] | None,
+        list[str] | None,
         typer.Option(
-            min=1, max=10, help="Rounds; given several times: any of them, the first best."
+            metavar="N|any",
+            help="Rounds; given several times: any of them, the first best; any: 3, 2 or 4.",
+        ),
+    ] = None,
+    work_rest: Annotated[
+        str | None,
+        typer.Option(
+            metavar="own|any|heavier|W:C",
+            help="Of a timed class: seconds of work and of change, or who chooses them.",
         ),
     ] = None,
     keep: Annotated[
@@ -119,7 +133,8 @@ def plan(
         ban=tuple(ban or ()),
         places=places,
         class_format=class_format,
-        rounds=tuple(dict.fromkeys(rounds or ())),
+        rounds=_rounds(rounds or ()),
+        work_rest=None if work_rest is None else _work_rest(work_rest),
         anew=anew,
     )
     folders = tuple(dict.fromkeys((hall_folder / "plans", out or hall_folder / "plans")))
@@ -130,6 +145,20 @@ def plan(
         code = desk.week(day_of(on) or desk.adapters.clock.today(), wishes)
     if code:
         raise typer.Exit(code)
+
+
+def _rounds(texts: Sequence[str]) -> tuple[int, ...]:
+    found = rounds_asked(texts)
+    if found is None:
+        raise typer.BadParameter(f"give {ROUNDS_WORDS}", param_hint="--rounds")
+    return found
+
+
+def _work_rest(text: str) -> WorkRestWish | tuple[int, int]:
+    found = work_rest_asked(text)
+    if found is None:
+        raise typer.BadParameter(f"give {WORK_REST_WORDS}", param_hint="--work-rest")
+    return found
 
 
 def _kept(text: str) -> KeptWish:

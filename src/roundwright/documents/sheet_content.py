@@ -26,6 +26,7 @@ from roundwright.plan.core import PieceKind, WindowKind
 from roundwright.plan.gate.checked_plan import CheckedPlan
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.verdict import Finding, Grade
+from roundwright.services.class_reasons import ROOM_WORDS
 
 __all__ = ["SheetContent", "finding_words", "sheet_of"]
 
@@ -113,5 +114,10 @@ def _form(view: PlanView) -> str:
     rounds = f"{number} round{'s' if number != 1 else ''}"
     people = f"{len(view.order)} {'people' if len(view.order) != 1 else 'person'}"
     how = "in pairs: one works, one rests, swap" if view.in_pairs else "all together"
-    change = length_words(view.problem.spec.change_s)
-    return f"{people}, {rounds}, {how}; {change} to change after each"
+    spec = view.problem.spec
+    change = length_words(spec.change_s)
+    if spec.work_rest is None:
+        return f"{people}, {rounds}, {how}; {change} to change after each"
+    work = length_words(spec.work_rest.work_s)
+    for_whom = ROOM_WORDS[spec.work_rest.room]
+    return f"{people}, {rounds}, {how}; {work} of work, {change} to rest and change, {for_whom}"

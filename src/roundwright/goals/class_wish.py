@@ -56,6 +56,18 @@ class Pace(StrEnum):
     TIMED = "timed"
 
 
+class WorkRestWish(StrEnum):
+    """Who says how long work and rest are where the clock ends an exercise.
+
+    `own`: the class's `work` and `change`. `any`: the tool takes a pair that fits who is
+    there; `heavier`: one for heavier loads.
+    """
+
+    OWN = "own"
+    ANY = "any"
+    HEAVIER = "heavier"
+
+
 class AfterLastRound(StrEnum):
     """What follows the last exercise of the last round."""
 
@@ -114,7 +126,12 @@ class ClassWish(Authored):
     goal: Annotated[str, Field(max_length=200)] = ""
     format: ClassFormat = ClassFormat.TOGETHER
     coaches: int = Field(default=1, ge=1, le=10)
-    rounds: int = Field(ge=1, le=10)
+    rounds: int = Field(
+        ge=1,
+        le=10,
+        description='the number asked; a file may also say a list, "2 to 4" or "any": '
+        "the first is asked, the others go to rounds_choice",
+    )
     rounds_choice: tuple[Annotated[int, Field(ge=1, le=10)], ...] = Field(
         default=(), max_length=6, description="rounds that may be planned instead"
     )
@@ -126,6 +143,10 @@ class ClassWish(Authored):
     )
     pace: Pace = Pace.COUNTED
     work_s: DurationS | None = Field(default=None, gt=0, le=600, alias="work")
+    work_rest: WorkRestWish = Field(
+        default=WorkRestWish.OWN,
+        description="any or heavier: the tool chooses work and rest of a timed class",
+    )
     change_s: DurationS = Field(default=15, ge=0, le=600, alias="change")
     side_change_s: DurationS = Field(default=4, ge=0, le=60, alias="side_change")
     partner_swap_s: DurationS = Field(default=6, ge=0, le=60, alias="partner_swap")
@@ -147,4 +168,6 @@ class ClassWish(Authored):
             raise ValueError("give either on = a date or weekday = its name, and not both")
         if self.pace is Pace.TIMED and self.work_s is None:
             raise ValueError("pace = 'timed' needs work, the seconds of one exercise")
+        if self.pace is not Pace.TIMED and self.work_rest is not WorkRestWish.OWN:
+            raise ValueError("work_rest is chosen only where pace = 'timed'")
         return self

@@ -4,11 +4,19 @@ A class with more `places` than exercises is completed by the tool. A `position`
 exercise at its place; the others may stand anywhere.
 """
 
-from collections.abc import Mapping
+import re
+from collections.abc import Mapping, Sequence
 
 from roundwright.foundation.faults import Fault
 from roundwright.foundation.toml_lines import Path
 from roundwright.hall.file_text import TomlText
+
+ANY_ROUNDS = (3, 2, 4)
+"""What `rounds = "any"` stands for, the asked number first; common practice, no source."""
+MOST_ROUNDS = 10
+MOST_NAMED = 7
+"""The asked number of rounds and six others."""
+ROUNDS_WORDS = 'a number, a list such as [3, 2], a range such as "2 to 4", or "any"; 1 to 10 rounds'
 
 
 def is_completed(toml: TomlText) -> bool:
@@ -91,14 +99,58 @@ def _twice(toml: TomlText) -> list[Fault]:
 
 
 def _rounds(toml: TomlText) -> list[Fault]:
-    choice = toml.values.get("rounds_choice")
+    choice, path = toml.values.get("rounds_choice"), "rounds_choice"
+    said = toml.values.get("rounds")
+    if isinstance(said, str | list):
+        if choice:
+            expected = "one number, as rounds_choice gives the others"
+            return [toml.fault("field.value", ("rounds",), said, expected)]
+        choice, path = spelt_rounds(said), "rounds"
+        if choice is None:
+            return [toml.fault("field.value", ("rounds",), said, ROUNDS_WORDS)]
     if not isinstance(choice, list):
         return []
     return [
-        toml.fault("name.duplicate", ("rounds_choice", n), rounds)
+        toml.fault("name.duplicate", (path, n), rounds)
         for n, rounds in enumerate(choice)
         if rounds in choice[:n]
     ]
+
+
+def spelt_rounds(said: str | Sequence[object]) -> list[int] | None:
+    """Give the numbers of rounds that a file's `rounds` names, the asked one first.
+
+    Parameters
+    ----------
+    said : str or list
+        `any`, a range such as `2 to 4`, or a list of numbers.
+
+    Returns
+    -------
+    list of int or None
+        None when it names no rounds.
+    """
+    if said == "any":
+        return list(ANY_ROUNDS)
+    numbers: list[int] = []
+    if isinstance(said, str):
+        ends = re.fullmatch(r"(\d{1,2}) to (\d{1,2})", said, re.ASCII)
+        numbers += range(int(ends[1]), int(ends[2]) + 1) if ends else ()
+    else:
+        numbers += [n for n in said if isinstance(n, int) and _is_number(n)]
+        if len(numbers) < len(said):
+            return None
+    in_range = all(1 <= n <= MOST_ROUNDS for n in numbers)
+    return numbers if in_range and 0 < len(numbers) <= MOST_NAMED else None
+
+
+def with_rounds_spelt(values: Mapping[str, object]) -> Mapping[str, object]:
+    """Give a class's values with `rounds` as the asked number and `rounds_choice` as the others."""
+    said = values.get("rounds")
+    if not isinstance(said, str | list) or values.get("rounds_choice"):
+        return values
+    spelt = spelt_rounds(said)
+    return values if spelt is None else {**values, "rounds": spelt[0], "rounds_choice": spelt[1:]}
 
 
 def _given(toml: TomlText) -> int:

@@ -10,12 +10,13 @@ from roundwright.foundation.faults import Fault
 from roundwright.foundation.instants import instant_of
 from roundwright.foundation.quantities import mass_g
 from roundwright.foundation.toml_lines import Path
-from roundwright.goals.class_wish import ClassWish, CountUnit, Pace
+from roundwright.goals.class_wish import ClassWish, CountUnit, Pace, WorkRestWish
 from roundwright.hall.class_places import (
     completing_faults,
     exercises_by_place,
     is_completed,
     kept_places_words,
+    with_rounds_spelt,
 )
 from roundwright.hall.file_text import TomlText, unknown_name
 from roundwright.hall.hall import MOST_PEOPLE
@@ -53,7 +54,7 @@ def read_class(
         *_keep(toml, around),
         *_ban(toml, around),
     ]
-    wish, found = model_of(ClassWish, toml.values, toml)
+    wish, found = model_of(ClassWish, with_rounds_spelt(toml.values), toml)
     said = {fault.field for fault in own}
     own += [
         fault
@@ -113,6 +114,10 @@ def _pace(toml: TomlText) -> list[Fault]:
     if toml.values.get("pace") == Pace.TIMED and "work" not in toml.values:
         expected = "the seconds of one exercise, as pace is timed"
         return [toml.fault("field.missing", ("work",), expected=expected)]
+    chosen = toml.values.get("work_rest", WorkRestWish.OWN)
+    if toml.values.get("pace") != Pace.TIMED and chosen in tuple(WorkRestWish)[1:]:
+        expected = 'own, as the tool chooses work and rest only where pace = "timed"'
+        return [toml.fault("field.value", ("work_rest",), chosen, expected)]
     return []
 
 

@@ -98,6 +98,7 @@ def class_text(wish: ClassWish) -> str:
         "places": wish.places,
         "pace": wish.pace.value,
         "work": _duration(wish.work_s),
+        "work_rest": wish.work_rest.value,
         "change": _duration(wish.change_s),
         "side_change": _duration(wish.side_change_s),
         "partner_swap": _duration(wish.partner_swap_s),

@@ -1,4 +1,4 @@
-"""What a class that the tool chose costs as a whole: balance, repeats, neighbours (P3)."""
+"""What a class that the tool chose costs as a whole: balance, repeats, minutes (P3, P8)."""
 
 from itertools import pairwise
 
@@ -8,6 +8,7 @@ from roundwright.optimise.planning.exercise_facts import (
     facts_of_exercise,
     neighbour_price,
 )
+from roundwright.optimise.usual_length import minutes_price
 from roundwright.plan.problem import Problem
 
 ROTATING = (ClassFormat.STATIONS, ClassFormat.STAGGERED)
@@ -27,10 +28,12 @@ def class_price(problem: Problem, class_format: ClassFormat | None = None) -> in
     Returns
     -------
     int
-        0 for a class that a coach chose.
+        0 for a class that a coach chose, lengths and all.
     """
+    form = class_format or problem.spec.format
+    minutes = minutes_price(problem, form)
     if problem.spec.chosen_by != "tool":
-        return 0
+        return minutes
     exercises = [
         facts_of_exercise(e.exercise_id, problem.library)
         for e in sorted(problem.spec.exercises, key=lambda e: e.position)
@@ -39,7 +42,8 @@ def class_price(problem: Problem, class_format: ClassFormat | None = None) -> in
         _balance(problem, exercises)
         + _lately(problem, exercises)
         + problem.costs.combination * sum(e.combination for e in exercises)
-        + _neighbours(problem, exercises, class_format or problem.spec.format)
+        + _neighbours(problem, exercises, form)
+        + minutes
     )
 
 

@@ -10,7 +10,14 @@ from datetime import date
 from roundwright.foundation.errors import BadInputError, NotFoundError
 from roundwright.foundation.faults import Fault
 from roundwright.foundation.identifiers import nearest_names
-from roundwright.goals.class_wish import ClassFormat, ClassWish, ExerciseWish, KeptCell, Pace
+from roundwright.goals.class_wish import (
+    ClassFormat,
+    ClassWish,
+    ExerciseWish,
+    KeptCell,
+    Pace,
+    WorkRestWish,
+)
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.plan.build_problem import build_problem
@@ -18,8 +25,9 @@ from roundwright.plan.core import Core
 from roundwright.plan.menu_table import MenuTable, default_count, may_be_proposed
 from roundwright.plan.piece_table import PIECE_LINES
 from roundwright.plan.planning_problem import Candidate, KeptExercise, PlanningProblem
-from roundwright.plan.problem import Problem
+from roundwright.plan.problem import ClassSpec, Problem
 from roundwright.plan.recent import Recent
+from roundwright.plan.work_rest import fitting_pairs
 
 EVERY_FORMAT = (
     ClassFormat.TOGETHER,
@@ -45,6 +53,7 @@ class PlanWishes:
 
     `ban` names versions and lines that nobody is given, and combinations; `leave_out`
     takes exercises from the choice and nothing more. `besides` are sets already shown.
+    `work_rest` says who chooses the pair, or gives seconds of work and of change.
     With `anew` the file's own exercises are proposed like any other, not kept.
     """
 
@@ -55,6 +64,7 @@ class PlanWishes:
     places: int | None = None
     class_format: ClassFormat | None = None
     rounds: tuple[int, ...] = ()
+    work_rest: WorkRestWish | tuple[int, int] | None = None
     anew: bool = False
     menu: MenuTable = field(default_factory=MenuTable)
 
@@ -104,12 +114,15 @@ def build_planning(
             "format": asked.class_format or wish.format,
             "rounds": asked.rounds[0] if asked.rounds else wish.rounds,
         }
+        | _lengths(wish, asked)
     )
     classes = {**hall.classes, class_id: bare}
     base = build_problem(hall.model_copy(update={"classes": classes}), class_id, on)
-    work_s = wish.work_s if wish.pace is Pace.TIMED else None
+    work_s = bare.work_s if bare.pace is Pace.TIMED else None
+    _refuse_no_pair(base, bare.work_rest)
     counts = {e.exercise: e.count for e in wish.exercise if e.count is not None}
     candidates = _candidates(hall.catalogue, base, kept, asked)
+    may_follow = work_s is not None
     return PlanningProblem(
         base=_with_library(hall, base, kept, candidates, recent or Recent()),
         places=places,
@@ -118,6 +131,7 @@ def build_planning(
                 exercise_id=k.exercise_id,
                 count=counts.get(k.exercise_id)
                 or default_count(hall.catalogue, k.exercise_id, work_s, asked.menu),
+                follows_work=may_follow and k.exercise_id not in counts,
                 position=k.position,
             )
             for k in kept
@@ -126,16 +140,20 @@ def build_planning(
             Candidate(
                 exercise_id=e,
                 count=counts.get(e) or default_count(hall.catalogue, e, work_s, asked.menu),
+                follows_work=may_follow and e not in counts,
             )
             for e in candidates
         ),
         formats=EVERY_FORMAT if bare.format is ClassFormat.ANY else (bare.format,),
         rounds_choice=_rounds_choice(wish, asked),
+        work_rest=bare.work_rest,
         besides=tuple(tuple(sorted(shown)) for shown in asked.besides),
     )
 
 
-def build_chosen(hall: Hall, core: Core, recent: Recent) -> Problem:
+def build_chosen(
+    hall: Hall, core: Core, recent: Recent, planned: ClassSpec | None = None
+) -> Problem:
     """Give the problem of a class that the tool chose, with people, limits and kit as they are now.
 
     Parameters
@@ -146,6 +164,9 @@ def build_chosen(hall: Hall, core: Core, recent: Recent) -> Problem:
         The plan: its exercises, counts, format and rounds are the class.
     recent : Recent
         What the choice was priced with.
+    planned : ClassSpec, optional
+        The class as it was planned: who chose, and its work, change and pair. Without it
+        the exercises were the tool's and the lengths the class's own.
 
     Raises
     ------
@@ -170,7 +191,11 @@ def build_chosen(hall: Hall, core: Core, recent: Recent) -> Problem:
     classes = {**hall.classes, booked.class_id: asked}
     today = hall.model_copy(update={"classes": classes})
     problem = build_problem(today, booked.class_id, booked.starts_on)
-    spec = problem.spec.model_copy(update={"chosen_by": "tool"})
+    said: dict[str, object] = {"chosen_by": "tool"}
+    if planned is not None:
+        said = {name: getattr(planned, name) for name in ("chosen_by", "length_by", "work_rest")}
+        said |= {"change_s": planned.change_s} if planned.pace is Pace.TIMED else {}
+    spec = problem.spec.model_copy(update=said)
     return problem.model_copy(update={"spec": spec, "recent": recent})
 
 
@@ -245,6 +270,31 @@ def _kept_cells(wish: ClassWish, kept: tuple[KeptWish, ...]) -> tuple[KeptCell, 
         for cell in wish.keep
         if cell.position in standing and standing[cell.position] == written.get(cell.position)
     )
+
+
+def _lengths(wish: ClassWish, asked: PlanWishes) -> dict[str, object]:
+    """Give what is asked of work and rest; only a timed class has any."""
+    said = asked.work_rest
+    if said is None:
+        return {}
+    if wish.pace is not Pace.TIMED and said is not WorkRestWish.OWN:
+        raise BadInputError(
+            [_fault("work_rest", _shown_pair(said), 'a class with pace = "timed", or own')]
+        )
+    if isinstance(said, WorkRestWish):
+        return {"work_rest": said}
+    work_s, change_s = said
+    return {"work_s": work_s, "change_s": change_s, "work_rest": WorkRestWish.OWN}
+
+
+def _shown_pair(said: WorkRestWish | tuple[int, int]) -> str:
+    return said.value if isinstance(said, WorkRestWish) else f"{said[0]}:{said[1]}"
+
+
+def _refuse_no_pair(base: Problem, wish: WorkRestWish) -> None:
+    if wish is not WorkRestWish.OWN and not fitting_pairs(base, wish):
+        expected = "own, as no pair of the table fits those who take part"
+        raise BadInputError([_fault("work_rest", wish.value, expected)])
 
 
 def _rounds_choice(wish: ClassWish, asked: PlanWishes) -> tuple[int, ...]:

@@ -40,6 +40,13 @@ class CostTable(Stored):
     floor_change: int = Field(default=2, description="down to or up from the floor between")
     first_timer_pair: int = Field(default=100, description="two first-timers as partners")
 
+    unused_minutes: int = Field(
+        default=6, description="each minute of the slot left unused, where the tool chose lengths"
+    )
+    hurried_minutes: int = Field(
+        default=12, description="each minute missing to register and clear up, likewise"
+    )
+
     @property
     def digest(self) -> str:
         """Digest over every price."""

@@ -23,7 +23,7 @@ from roundwright.people.capacity import Capacity
 from roundwright.people.person import Clearance
 from roundwright.plan.cost_table import CostTable
 from roundwright.plan.recent import Recent
-from roundwright.plan.rule_table import RuleTable
+from roundwright.plan.rule_table import RuleTable, WorkRest
 
 PROBLEM_SCHEMA = "roundwright.problem/1"
 
@@ -65,6 +65,14 @@ class ClassSpec(Stored):
     chance_on_time_bp: int = 9000
     chosen_by: Literal["coach", "tool"] = Field(
         default="coach", description="who chose exercises and order; the tool's choice is priced"
+    )
+    length_by: Literal["coach", "tool"] = Field(
+        default="coach",
+        description="who chose rounds, work and rest; for the tool's choice minutes are priced",
+    )
+    work_rest: WorkRest | None = Field(
+        default=None,
+        description="the pair that the tool chose; null: work and change are the class's",
     )
 
     @property

@@ -4,6 +4,8 @@ CP is common practice without a source; an id names an entry of the published
 reference values; 'our choice' says so.
 """
 
+from typing import Literal
+
 from pydantic import Field
 
 from roundwright.foundation.canonical import digest_of
@@ -27,6 +29,18 @@ class Limit(Stored):
     from_classes: int
     from_level: int = 1
     limit: int
+
+
+Room = Literal["newcomers", "mixed", "trained"]
+"""Who is there, as far as work and rest depend on it (P8)."""
+
+
+class WorkRest(Stored):
+    """A pair of work and rest, and the room it is for (floor page B; CP, no source)."""
+
+    room: Literal[Room, "heavier"]
+    work_s: int = Field(ge=5, le=600)
+    rest_s: int = Field(ge=0, le=600)
 
 
 class RuleTable(Stored):
@@ -119,6 +133,24 @@ class RuleTable(Stored):
     rack_trip_s: int = Field(default=30, description="to the rack and back, without a queue; CP")
     first_time_s: int = Field(default=5, description="more in the first round; CP")
     floor_up_s: int = Field(default=8, description="from floor to standing; CP")
+
+    work_rests: tuple[WorkRest, ...] = Field(
+        default=(
+            WorkRest(room="newcomers", work_s=20, rest_s=40),
+            WorkRest(room="newcomers", work_s=30, rest_s=30),
+            WorkRest(room="mixed", work_s=30, rest_s=30),
+            WorkRest(room="mixed", work_s=40, rest_s=20),
+            WorkRest(room="trained", work_s=45, rest_s=15),
+            WorkRest(room="heavier", work_s=30, rest_s=60),
+        ),
+        description="work and rest that the tool may choose; CP, no source",
+    )
+    trained_classes: int = Field(
+        default=12, description="classes done from which somebody is trained; our choice"
+    )
+    spare_s: int = Field(
+        default=120, description="of the slot that may be left unused for nothing; our choice"
+    )
 
     @property
     def digest(self) -> str:

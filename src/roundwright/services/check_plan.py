@@ -64,8 +64,9 @@ def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
 
 def _problem_today(document: PlanDocument, hall: Hall) -> Problem:
     booked = document.core.class_
-    if document.problem.spec.chosen_by == "tool":
-        return build_chosen(hall, document.core, document.problem.recent)
+    planned = document.problem.spec
+    if "tool" in (planned.chosen_by, planned.length_by):
+        return build_chosen(hall, document.core, document.problem.recent, planned)
     return build_problem(hall, booked.class_id, booked.starts_on)
 
 

@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from roundwright.foundation import shown
+from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Pattern
 from roundwright.plan.document import ChanceOnTime, PlanDocument
@@ -11,16 +12,24 @@ from roundwright.plan.menu_table import TRUNK
 
 _KINDS = (("knee", KNEE), ("hip", HIP), ("push", PUSH), ("pull", PULL), ("trunk", TRUNK))
 
+ROOM_WORDS = {
+    "newcomers": "for a room of newcomers",
+    "mixed": "for a mixed room",
+    "trained": "for a trained room",
+    "heavier": "for heavier loads",
+}
+"""Whom a chosen pair of work and rest is for."""
+
 
 def reason_lines(document: PlanDocument) -> tuple[str, ...]:
-    """Give the line-up, the balance and the chance on time, a sentence each.
+    """Give the line-up, the balance, chosen lengths and the chance on time, a sentence each.
 
     Parameters
     ----------
     document : PlanDocument
         A judged plan; the chance is said only when it was played through.
     """
-    lines = [line_up_words(document), balance_words(document)]
+    lines = [line_up_words(document), balance_words(document), length_words(document)]
     if document.facts.chance_on_time is not None:
         lines.append(chance_words(document.facts.chance_on_time))
     return tuple(line for line in lines if line)
@@ -32,6 +41,29 @@ def line_up_words(document: PlanDocument) -> str:
     exercises = sorted(document.core.exercises, key=lambda e: e.position)
     kinds = [kind_of(library, e.exercise_id) for e in exercises]
     return f"Line-up: {', '.join(kinds)}."
+
+
+def length_words(document: PlanDocument) -> str:
+    """Say what the tool chose of rounds, work and rest; nothing where the coach said it.
+
+    'Chosen: 3 rounds, 40 s of work, 20 s to rest and change, for a mixed room.'
+    """
+    spec = document.problem.spec
+    if spec.length_by != "tool":
+        return ""
+    rounds = "1 round" if spec.rounds == 1 else f"{spec.rounds} rounds"
+    return f"Chosen: {rounds}{work_rest_words(document)}."
+
+
+def work_rest_words(document: PlanDocument) -> str:
+    """Give the chosen pair as the end of a sentence; nothing where there is none."""
+    spec, pair = document.problem.spec, document.problem.spec.work_rest
+    if pair is None:
+        return ""
+    in_pairs = document.core.class_.format is ClassFormat.PAIRS and len(document.core.people) > 1
+    turn = ", then the partner" if in_pairs else ""
+    rest = "to change" if in_pairs else "to rest and change"
+    return f", {pair.work_s} s of work{turn}, {spec.change_s} s {rest}, {ROOM_WORDS[pair.room]}"
 
 
 def balance_words(document: PlanDocument) -> str:

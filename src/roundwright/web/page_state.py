@@ -10,6 +10,7 @@ from roundwright.documents.plan_view import PlanView, joined_names
 from roundwright.documents.sheet_content import finding_words, sheet_of
 from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.spoken import day_words
+from roundwright.goals.class_wish import Pace
 from roundwright.hall.hall import Hall
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
@@ -18,7 +19,12 @@ from roundwright.plan.outcome import Outcome, Status
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Grade
 from roundwright.services.clash_words import clash_lines, way_lines
-from roundwright.services.class_reasons import balance_words, chance_words, line_up_words
+from roundwright.services.class_reasons import (
+    balance_words,
+    chance_words,
+    length_words,
+    line_up_words,
+)
 
 PdfMaker = Callable[[str], bytes]
 Buying = Callable[[], str]
@@ -41,8 +47,8 @@ class PageState:
     `stops` says what makes the plan a draft, `clash` what cannot all hold and
     `ways_out` what would help, or what would end a draft on time that overruns; `why` says
     why the exercises are these and `on_time` how often the class ends within its slot;
-    `worth_buying` asks what would help most if the hall had it;
-    `sheet`, `core` and `pdf` are there as far as the standing allows.
+    `worth_buying` asks what would help most if the hall had it; `is_timed` says that the clock
+    ends an exercise; `sheet`, `core` and `pdf` are there as far as the standing allows.
     """
 
     hall: str
@@ -63,6 +69,7 @@ class PageState:
     on_time: str = ""
     ways_out: tuple[str, ...] = ()
     worth_buying: Buying | None = None
+    is_timed: bool = False
 
 
 def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int) -> PageState:
@@ -94,7 +101,10 @@ def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int
         core=draft.core,
         sheet=sheet,
         pdf=partial(_pdf, sheet) if sheet else None,
-        why=(line_up_words(draft), balance_words(draft)),
+        why=tuple(
+            w for w in (line_up_words(draft), balance_words(draft), length_words(draft)) if w
+        ),
+        is_timed=draft.problem.spec.pace is Pace.TIMED,
         on_time=chance_words(chance) if chance is not None else "",
         ways_out=way_lines(draft.outcome.ways_out, draft.problem, names, hall.settings.units),
     )
@@ -115,6 +125,7 @@ def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int
         clash=clash_lines(outcome.clash, problem, names, hall.settings.units),
         ways_out=way_lines(outcome.ways_out, problem, names, hall.settings.units),
         found=found_words(outcome),
+        is_timed=problem.spec.pace is Pace.TIMED,
     )
 
 

@@ -14,6 +14,13 @@ from roundwright.foundation.errors import ChangedMeanwhileError, NotFoundError, 
 from roundwright.plan.build_planning import KeptWish, PlanWishes
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Status
+from roundwright.web.length_choices import (
+    AS_THE_CLASS_SAYS,
+    Entry,
+    Lengths,
+    rounds_list,
+    work_rest_list,
+)
 from roundwright.web.page_state import Buying, PageState
 
 SHORT_WAIT_S = 0.8
@@ -46,11 +53,12 @@ class Notice:
 
 @dataclass(frozen=True)
 class _Shown:
-    """One class as it was shown, with what was kept and left out then."""
+    """One class as it was shown, with what was kept, left out and taken of lengths then."""
 
     state: PageState
     kept: frozenset[int] = frozenset()
     left_out: frozenset[str] = frozenset()
+    lengths: Lengths = AS_THE_CLASS_SAYS
 
     @property
     def token(self) -> str:
@@ -67,7 +75,8 @@ class _Shown:
 class DeskView:
     """What the page shows beside the class: kept places, and what can be pressed.
 
-    `is_planning` says that an answer is awaited, `is_shopping` that it is what is worth buying.
+    `rounds` and `work_rest` are the lists that another class is asked with. `is_planning` says
+    that an answer is awaited, `is_shopping` that it is what is worth buying.
     """
 
     token: str
@@ -77,6 +86,8 @@ class DeskView:
     notice: Notice | None
     may_shop: bool = False
     is_shopping: bool = False
+    rounds: tuple[Entry, ...] = ()
+    work_rest: tuple[Entry, ...] = ()
 
 
 class PlanningDesk:
@@ -131,6 +142,8 @@ class PlanningDesk:
                 notice=self._notice,
                 may_shop=shown.state.worth_buying is not None,
                 is_shopping=self._is_shopping and not self._done.is_set(),
+                rounds=rounds_list(shown.lengths),
+                work_rest=work_rest_list(shown.lengths) if shown.state.is_timed else (),
             )
 
     def wait(self, seconds: float = SHORT_WAIT_S) -> bool:
@@ -143,20 +156,27 @@ class PlanningDesk:
             self._exercise(token, position)
             self._shown = replace(self._shown, kept=self._shown.kept ^ {position})
 
-    def another(self, token: str) -> None:
-        """Have another set of exercises chosen; what is kept stays at its place."""
+    def another(self, token: str, lengths: Lengths | None = None) -> None:
+        """Have another set of exercises chosen; what is kept stays at its place.
+
+        With other `lengths` and everything kept, the same exercises come again at those.
+        """
         with self._lock:
             self._same_class(token)
             shown = self._shown
+            later = shown if lengths is None else replace(shown, lengths=lengths)
             keep = tuple(KeptWish(e, k) for k, e in shown.exercises.items() if k in shown.kept)
+            again = later != shown and len(keep) == len(shown.exercises)
             wishes = PlanWishes(
                 keep=keep,
                 leave_out=shown.left_out,
-                besides=tuple(self._sets),
+                besides=() if again else tuple(self._sets),
                 places=len(shown.exercises) or None,
+                rounds=later.lengths.rounds_wished,
+                work_rest=later.lengths.work_rest_wished,
                 anew=True,
             )
-            self._begin(wishes, shown)
+            self._begin(wishes, later)
 
     def instead(self, token: str, position: int) -> None:
         """Have something else chosen for one place; the other exercises stay where they are."""
@@ -167,6 +187,8 @@ class PlanningDesk:
                 keep=tuple(KeptWish(e, k) for k, e in shown.exercises.items() if k != position),
                 leave_out=shown.left_out | {unwanted},
                 places=len(shown.exercises),
+                rounds=shown.lengths.rounds_wished,
+                work_rest=shown.lengths.work_rest_wished,
                 anew=True,
             )
             later = replace(

@@ -1,8 +1,11 @@
 """The buttons of the class page: another class, keep, not this one, back, buying, stop."""
 
-from fastapi import FastAPI
+from typing import Annotated
+
+from fastapi import Depends, FastAPI
 from starlette.responses import RedirectResponse, Response
 
+from roundwright.web.length_choices import Lengths, lengths_sent
 from roundwright.web.planning_desk import PlanningDesk
 from roundwright.web.templating import page
 
@@ -15,9 +18,9 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
     """Add the buttons; each one answers at once and sends the browser to a page."""
 
     @app.post("/class/{token}/another")
-    def another(token: str) -> Response:
-        """Have another class chosen."""
-        desk.another(token)
+    def another(token: str, lengths: Annotated[Lengths, Depends(lengths_sent)]) -> Response:
+        """Have another class chosen, with the rounds, work and rest that were taken."""
+        desk.another(token, lengths)
         return _after(desk)
 
     @app.post("/class/{token}/keep/{position}")

@@ -51,7 +51,7 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
     """Look up one exercise of the library."""
     lines = library.lines_of_exercise(exercise_id)
     versions = [m for line in lines for m in library.versions(line)]
-    references = [_reference(library.versions(line)) for line in lines]
+    references = [reference_version(library.versions(line)) for line in lines]
     combination = library.combinations.get(exercise_id)
 
     def some(demand: Demand) -> bool:
@@ -74,7 +74,8 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
     )
 
 
-def _reference(versions: Sequence[Movement]) -> Movement:
+def reference_version(versions: Sequence[Movement]) -> Movement:
+    """Give what most of a room does: the hardest version of level 3 or less, else the first."""
     usual = [m for m in versions if m.level <= REFERENCE_LEVEL]
     return usual[-1] if usual else versions[0]
 

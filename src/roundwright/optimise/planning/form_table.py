@@ -1,4 +1,4 @@
-"""One form of the class (format and rounds) as tables: sets, ends, order, time.
+"""One form of the class (format, rounds, work and rest) as tables: sets, ends, order, time.
 
 What a person may do depends on the place only through being first after a burst or
 last of the class. So there is a table for the middle and one for each end; where
@@ -9,7 +9,7 @@ The prices of the tables are below or at those of any fitted class.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from roundwright.goals.class_wish import AfterLastRound, ClassFormat
+from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.vocabulary import Pattern
 from roundwright.optimise.kit_choice import Rack
 from roundwright.optimise.planning.exercise_facts import (
@@ -23,11 +23,12 @@ from roundwright.optimise.planning.least_seconds import least_seconds
 from roundwright.optimise.planning.named_ways import NamedWay, joined, numbered
 from roundwright.optimise.planning.person_ways import ROTATING, Kind, PersonWays
 from roundwright.optimise.planning.set_of_class import balance_before, own_price, set_rules
-from roundwright.optimise.planning.set_table import SetPrices, SetTable, Ways
+from roundwright.optimise.planning.set_table import Minutes, SetPrices, SetTable, Ways
+from roundwright.optimise.usual_length import seconds_around, seconds_free, usual_places
 from roundwright.plan.eased_in import Dose
 from roundwright.plan.planning_problem import Candidate, PlanningProblem
 from roundwright.plan.problem import PlannedExercise, Problem
-from roundwright.plan.timeline import has_burst_after
+from roundwright.plan.rule_table import WorkRest
 
 NEVER_CHOSEN = frozenset({Pattern.CARDIO, Pattern.MOBILITY})
 MOST_STAGGERED = 3
@@ -36,10 +37,11 @@ MOST_STAGGERED = 3
 
 @dataclass(frozen=True, slots=True)
 class Form:
-    """A format and a number of rounds."""
+    """A format, a number of rounds, and the pair of work and rest where the tool chooses it."""
 
     format: ClassFormat
     rounds: int
+    pair: WorkRest | None = None
 
     @property
     def rotates(self) -> bool:
@@ -133,30 +135,42 @@ def choices_of(planning: PlanningProblem) -> tuple[Candidate, ...]:
 
 NamedKinds = dict[Kind, tuple[tuple[list[NamedWay], ...], ...]]
 """Ways by kind of place, exercise and person: alike for every format."""
+MadeWays = dict[tuple[int, WorkRest | None], NamedKinds]
+"""Ways by number of rounds and pair of work and rest."""
+UNPRICED = (
+    *("push_pull", "knee_hip", "recent_use", "worked_lately", "combination"),
+    *("shared_mover", "grip_run", "back_run", "overhead_run", "floor_change"),
+)
+"""What a class that is kept whole is not priced for: it is the coach's own."""
 
 
 def make_form_table(
-    planning: PlanningProblem, form: Form, made: dict[int, NamedKinds] | None = None
+    planning: PlanningProblem, form: Form, made: MadeWays | None = None
 ) -> FormTable:
     """Make the tables of one form.
 
     Parameters
     ----------
     made : dict, optional
-        Ways by number of rounds, kept from one form to the next.
+        Ways by number of rounds and pair, kept from one form to the next.
     """
+    planning = planning.with_pair(form.pair, form.format)
     choices = choices_of(planning)
     problem = _all_at_once(planning, form, choices)
+    if planning.is_all_kept:
+        costs = problem.costs.model_copy(update=dict.fromkeys(UNPRICED, 0))
+        problem = problem.model_copy(update={"costs": costs})
     library = problem.library
     facts = tuple(facts_of_exercise(c.exercise_id, library) for c in choices)
     makers = [PersonWays(problem, person_id) for person_id in problem.taking_part]
     known = {} if made is None else made
-    if form.rounds not in known:
-        known[form.rounds] = {
+    length = (form.rounds, form.pair)
+    if length not in known:
+        known[length] = {
             kind: tuple(tuple(maker.ways(e, kind) for maker in makers) for e in range(len(choices)))
             for kind in _kinds(planning.places)
         }
-    named_kinds = known[form.rounds]
+    named_kinds = known[length]
     if form.rotates:
         named_kinds = {Kind.ANY: joined(tuple(named_kinds.values()))}
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
@@ -182,7 +196,7 @@ def make_form_table(
             kind: tuple(least_seconds(row, rounds_of, problem.spec, form.format) for row in rows)
             for kind, rows in by_kind.items()
         },
-        seconds_left=problem.spec.slot_s - _fixed_seconds(problem),
+        seconds_left=problem.spec.slot_s - seconds_around(problem.spec),
         fixed={e: k.position - 1 for e, k in enumerate(planning.kept) if k.position is not None},
         never_at=_never_at(planning, problem, choices),
     )
@@ -203,21 +217,6 @@ def _all_at_once(planning: PlanningProblem, form: Form, choices: Sequence[Candid
     changes = {"exercises": exercises, "rounds": form.rounds, "format": form.format, "keep": ()}
     spec = planning.base.spec.model_copy(update=changes)
     return planning.base.model_copy(update={"spec": spec})
-
-
-def _fixed_seconds(problem: Problem) -> int:
-    """Give what the class takes besides exercises: warm-up, bursts, rests and so on, s."""
-    spec = problem.spec
-    bursts = sum(has_burst_after(spec, n, spec.rounds) for n in range(1, spec.rounds + 1))
-    rests = spec.rounds - (spec.after_last_round is not AfterLastRound.BURST_AND_REST)
-    length_s = spec.burst.length_s if spec.burst is not None else 0
-    return (
-        spec.warm_up_s
-        + spec.demonstration_s
-        + spec.cool_down_s
-        + bursts * length_s
-        + rests * spec.rest_s
-    )
 
 
 def _never_at(
@@ -287,6 +286,22 @@ def _set_table(
         knee_hip_before=knee_hip,
         kit_factor=groups,
         fixed_price=partners * costs.first_timer_pair,
+        minutes=_minutes(planning, problem, form.format),
+    )
+
+
+def _minutes(
+    planning: PlanningProblem, problem: Problem, class_format: ClassFormat
+) -> Minutes | None:
+    """Give the price of the minutes left; None where rounds and work are the coach's own."""
+    if not planning.leaves_length_open:
+        return None
+    return Minutes(
+        seconds=usual_places(problem, class_format, problem.spec.exercises),
+        free_s=seconds_free(problem),
+        spare_s=problem.rules.spare_s,
+        unused=problem.costs.unused_minutes,
+        hurried=problem.costs.hurried_minutes,
     )
 
 

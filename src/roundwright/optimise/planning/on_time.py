@@ -56,7 +56,8 @@ def ways_on_time(
 def _ideas(problem: Problem, overrun_s: int) -> Iterator[Idea]:
     spec, rules = problem.spec, problem.rules
     rest_s = min(spec.rest_s, max(rules.rest_floor_s, rules.walk_after_burst_s))
-    change_s = min(spec.change_s, rules.change_floor_s)
+    floor_s = spec.change_s if spec.work_rest is not None else rules.change_floor_s
+    change_s = min(spec.change_s, floor_s)
     shorter: dict[str, dict[str, int]] = {}
     if change_s < spec.change_s:
         shorter["faster_change"] = {"change_s": change_s}

@@ -6,6 +6,7 @@ from importlib.metadata import version
 
 from roundwright.optimise.fit import solver_versions
 from roundwright.optimise.planning.search import Search
+from roundwright.optimise.usual_length import minutes_price
 from roundwright.people.person import Clearance
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Budget, NotToday, Outcome, Status, StoppedBy
@@ -108,7 +109,13 @@ def _in_shorter_slot(
     own = made.problem.spec.model_copy(update={"slot_s": spec.slot_s})
     problem = made.problem.model_copy(update={"spec": own})
     class_ = made.core.class_.model_copy(update={"slot_s": spec.slot_s})
-    return replace(made, problem=problem, core=made.core.model_copy(update={"class_": class_}))
+    outcome = made.outcome
+    if outcome.cost is not None:
+        form = class_.format
+        more = minutes_price(problem, form) - minutes_price(made.problem, form)
+        outcome = outcome.model_copy(update={"cost": outcome.cost + more})
+    core = made.core.model_copy(update={"class_": class_})
+    return replace(made, problem=problem, core=core, outcome=outcome)
 
 
 def _planned(planning: PlanningProblem, seed: int, budget: Budget, plan_id: str) -> PlanResult:

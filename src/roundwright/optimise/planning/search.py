@@ -6,18 +6,19 @@ two finds the least overrun and stage three the least price at it.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.fit import FitResult, fit
 from roundwright.optimise.planning.form_search import FormSearch, Stage
-from roundwright.optimise.planning.form_table import Form, NamedKinds, make_form_table
+from roundwright.optimise.planning.form_table import Form, MadeWays, make_form_table
 from roundwright.optimise.solver import Ended
 from roundwright.plan.outcome import Budget, Status
 from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
 
-Rank = tuple[int, int, int, int, tuple[str, ...]]
-"""Overrun, price, changes of rounds, place of the format in the list, exercises."""
+Rank = tuple[int, int, int, int, int, tuple[str, ...], int]
+"""Overrun, price, changes of rounds, format and pair by place in their list, exercises, rounds."""
 
 FORMATS = (
     ClassFormat.TOGETHER,
@@ -71,13 +72,12 @@ class Search:
 
     def __post_init__(self) -> None:
         self.allowed = ALLOWED[self.budget]
-        spec = self.planning.base.spec
-        rounds = (spec.rounds, *self.planning.rounds_choice)
         self.formats = _formats(self.planning.formats)
-        made: dict[int, NamedKinds] = {}
-        for n in dict.fromkeys(rounds):
+        self.pairs = self.planning.pairs
+        made: MadeWays = {}
+        for n, pair in product(self.planning.rounds_to_try, self.pairs):
             for class_format in self.formats:
-                form = Form(class_format, n)
+                form = Form(class_format, n, pair)
                 tables = make_form_table(self.planning, form, made)
                 self.forms[form] = FormSearch(tables, self.seed, self.allowed.effort)
 
@@ -192,10 +192,10 @@ class Search:
 
     def _fit(self, form: Form, search: FormSearch, order: Sequence[int]) -> None:
         """Fit people and kit to one order, and keep the class if it is the best."""
-        problem = self.planning.concrete(
+        problem = search.tables.planning.concrete(
             tuple(search.tables.choices[e] for e in order), form.format, form.rounds
         )
-        as_coach = problem.spec.model_copy(update={"chosen_by": "coach"})
+        as_coach = problem.spec.model_copy(update={"chosen_by": "coach", "length_by": "coach"})
         result = fit(
             problem.model_copy(update={"spec": as_coach}),
             seed=self.seed,
@@ -205,7 +205,7 @@ class Search:
         self.fits += 1
         outcome = result.outcome
         self.fit_work += outcome.work_used
-        own = search.class_price(order) if problem.spec.chosen_by == "tool" else 0
+        own = search.class_price(order)
         if outcome.status is Status.IMPOSSIBLE:
             return
         misplaced = result.core is not None and search.misplaced(order, result.core)
@@ -221,14 +221,17 @@ class Search:
             outcome.cost + own,
             abs(form.rounds - self.planning.base.spec.rounds),
             self.formats.index(form.format),
+            self.pairs.index(form.pair),
             search.tables.ids(order),
+            form.rounds,
         )
         if self.best is None or rank < self.best.rank:
             self.best = Incumbent(rank, problem, result)
 
-    def _preference(self, form: Form) -> tuple[int, int]:
+    def _preference(self, form: Form) -> tuple[int, int, int, int]:
         changes = abs(form.rounds - self.planning.base.spec.rounds)
-        return changes, self.formats.index(form.format)
+        places = self.formats.index(form.format), self.pairs.index(form.pair)
+        return changes, *places, form.rounds
 
 
 def _price_of(best: Incumbent) -> int:

@@ -311,8 +311,19 @@ class _Model:
                 price = int(neighbours.price[e if e >= 0 else -1 - e, other])
                 if price:
                     terms.append(price * arc)
-        terms += self._balance()
+        terms += [*self._balance(), *self._minutes()]
         return cp_model.LinearExpr.sum(terms) + table.fixed_price
+
+    def _minutes(self) -> list[cp_model.LinearExprT]:
+        """Give what the minutes left of the slot cost."""
+        minutes = self._master.table.minutes
+        terms: list[cp_model.LinearExprT] = []
+        for values, least, price in minutes.rows() if minutes else ():
+            number = self.cp.new_int_var(0, MOST_SECONDS, "minutes")
+            work = [values[e] * s for e, s in self.stands.items()]
+            self.cp.add(60 * number + cp_model.LinearExpr.sum(work) >= least)
+            terms.append(price * number)
+        return terms
 
     def total(self, prices: EndPrices) -> cp_model.LinearExprT:
         """Sum something that each exercise has, ends apart."""

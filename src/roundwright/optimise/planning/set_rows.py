@@ -158,6 +158,11 @@ class SetRows:
             model.row([*terms, (off, -1.0)], high=-before)
             model.row([*terms, (off, 1.0)], low=-before)
 
+        for values, least, price in table.minutes.rows() if table.minutes else ():
+            minutes = model.add(cost=price, whole=True)
+            work = [(n, float(values[e])) for e, n in self.stands.items()]
+            model.row([(minutes, 60.0), *work], low=least)
+
     def time_it(self, seconds: Sequence[EndPrices]) -> None:
         """Let the model ask for the shortest: the longest of several sums."""
         length = self.model.add(cost=1.0)

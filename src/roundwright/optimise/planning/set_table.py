@@ -87,6 +87,42 @@ class SetPrices:
     most_versions: int = 3
 
 
+@dataclass(frozen=True, slots=True)
+class Minutes:
+    """What the minutes cost that a set leaves of the slot, or takes from clearing up (P8).
+
+    Parameters
+    ----------
+    seconds : tuple of int
+        By exercise: what it usually takes of the class, all rounds together.
+    free_s : int
+        What there is for that.
+    spare_s : int
+        What may be left for nothing.
+    unused, hurried : int
+        Points of a whole minute left above that, and of a begun minute missing.
+    """
+
+    seconds: tuple[int, ...]
+    free_s: int
+    spare_s: int
+    unused: int
+    hurried: int
+
+    def price(self, chosen: frozenset[int]) -> int:
+        """Give the points of a set."""
+        left_s = self.free_s - sum(self.seconds[e] for e in chosen)
+        whole = max(0, left_s - self.spare_s) // 60
+        return self.unused * whole + self.hurried * -(min(0, left_s) // 60)
+
+    def rows(self) -> tuple[tuple[tuple[int, ...], int, int], ...]:
+        """Give (values, least, price): 60 × minutes + Σ values ≥ least, for each price."""
+        return (
+            (self.seconds, self.free_s - self.spare_s - 59, self.unused),
+            (tuple(-s for s in self.seconds), -self.free_s, self.hurried),
+        )
+
+
 @dataclass(frozen=True)
 class SetTable:
     """Everything that decides which set of exercises is best, order apart.
@@ -124,6 +160,8 @@ class SetTable:
         together, 2 in pairs, the number of groups where groups take turns.
     fixed_price : int
         What every set costs besides.
+    minutes : Minutes or None
+        What the minutes left cost; None: nothing.
     least_seconds : tuple of int
         By exercise: what it takes of the class at least, all rounds together, s.
     seconds_left : int or None
@@ -151,6 +189,7 @@ class SetTable:
     knee_hip_before: int = 0
     kit_factor: int = 1
     fixed_price: int = 0
+    minutes: Minutes | None = None
     least_seconds: tuple[int, ...] = ()
     seconds_left: int | None = None
 
@@ -175,6 +214,7 @@ class SetTable:
             + self.prices.push_pull * abs(push_pull)
             + self.prices.knee_hip * abs(knee_hip)
             + sum(self.own_price[e] for e in chosen)
+            + (self.minutes.price(chosen) if self.minutes else 0)
         )
 
     def versions_price(self, versions: int) -> int:

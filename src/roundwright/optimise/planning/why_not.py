@@ -8,6 +8,7 @@ and each is fitted; what cannot be fitted comes back as a cut with what it rests
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
+from itertools import product
 
 from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.goals.class_wish import ClassFormat
@@ -33,6 +34,7 @@ from roundwright.plan.eased_in import eased_row
 from roundwright.plan.outcome import Budget, Clash, Outcome, Status
 from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
+from roundwright.plan.rule_table import WorkRest
 
 CHECKS = {Budget.QUICK: 100, Budget.NORMAL: 400, Budget.THOROUGH: 4_000}
 """Sets looked for and classes fitted that a budget allows; our choice."""
@@ -76,7 +78,9 @@ class WhyNot:
     planning: PlanningProblem
     seed: int
     checks: _Checks
-    reasons: dict[tuple[ClassFormat, int], list[_Reason]] = field(default_factory=dict)
+    reasons: dict[tuple[ClassFormat, int, WorkRest | None], list[_Reason]] = field(
+        default_factory=dict
+    )
 
     @property
     def members(self) -> tuple[Member, ...]:
@@ -91,12 +95,14 @@ class WhyNot:
         free = not any(m.kind == "places" for m in held)
         unknown = False
         for number in self._numbers_of_places(asked) if free else (places,):
-            for rounds in asked.rounds_choice or (asked.base.spec.rounds,):
-                for form in _forms(asked.formats):
-                    answer = self._some_class(asked, held, dropped, number, rounds, form)
-                    if answer:
-                        return True
-                    unknown = unknown or answer is None
+            lengths = product(asked.rounds_to_try, asked.pairs, _forms(asked.formats))
+            for rounds, pair, form in lengths:
+                timed = asked.with_pair(pair, form)
+                reasons = self.reasons.setdefault((form, rounds, pair), [])
+                answer = self._some_class(timed, held, dropped, number, rounds, form, reasons)
+                if answer:
+                    return True
+                unknown = unknown or answer is None
         return None if unknown else False
 
     def _numbers_of_places(self, asked: PlanningProblem) -> tuple[int, ...]:
@@ -112,13 +118,13 @@ class WhyNot:
         places: int,
         rounds: int,
         form: ClassFormat,
+        reasons: list[_Reason],
     ) -> bool | None:
         exact = frozenset(
             range(1, places + 1) if form in ROTATING else (k.position for k in asked.base.spec.keep)
         )
         rules = ClassRules(asked, held, places, form, exact)
         widened = frozenset(m for m in dropped if m.widens)
-        reasons = self.reasons.setdefault((form, rounds), [])
         cuts = [r.cut for r in reasons if r.widened == widened and r.rests_on <= held]
         unknown = False
         while self.checks.spend():

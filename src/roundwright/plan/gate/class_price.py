@@ -1,4 +1,4 @@
-"""What a class that the tool chose costs as a whole: the gate's own sum of section P3."""
+"""What a class that the tool chose costs as a whole: the gate's own sum of P3 and P8."""
 
 from collections import Counter
 
@@ -12,6 +12,7 @@ from roundwright.plan.gate.class_facts import (
     recent_within,
     reference_versions,
 )
+from roundwright.plan.gate.minutes import price_minutes
 from roundwright.plan.gate.reading import Reading
 
 CLEAR = 2
@@ -24,12 +25,13 @@ RUNS = (
 
 
 def class_points(reading: Reading) -> Counter[str]:
-    """Give the terms of the class itself; none for a class that a coach chose."""
+    """Give the terms of the class itself; none for a class that a coach chose, lengths and all."""
     points: Counter[str] = Counter()
     if reading.problem.spec.chosen_by == "tool":
         _price_balance(reading, points)
         _price_lately(reading, points)
         _price_neighbours(reading, points)
+    price_minutes(reading, points)
     return points
 
 

@@ -32,6 +32,7 @@ from roundwright.plan.gate.rules import (
     time_floors,
     true_handovers,
     true_timeline,
+    work_and_rest,
 )
 from roundwright.plan.verdict import Finding, Grade
 
@@ -63,6 +64,7 @@ MODULES = (
     choice_of_exercises,
     coverage,
     company,
+    work_and_rest,
 )
 
 FINDERS: tuple[Callable[[Reading], Iterable[Finding]], ...] = tuple(m.find for m in MODULES)

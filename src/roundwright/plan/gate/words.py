@@ -125,6 +125,10 @@ WORDS: dict[str, RuleWords] = {
         "The running order is not what the work takes, from stretch {stretch} on.",
         "Have the plan made again.",
     ),
+    "work_rest.too_little_rest": RuleWords(
+        "{who} does light to moderate work only and would rest {rest_s} after {work_s} of work.",
+        "Take a pair with at least as much rest as work, or plan the class again.",
+    ),
     # advise
     "coverage": RuleWords(
         "This class alone holds {what}: {one} reps and {other}. It is judged over two weeks.",
@@ -219,6 +223,18 @@ WORDS: dict[str, RuleWords] = {
     ),
     "version.level_above": RuleWords(
         "The version is a step up for {who}{where}.", "Watch the first reps."
+    ),
+    "work_rest.longer_work": RuleWords(
+        "The work is longer than the chosen {work_s}{where}.",
+        "Leave the count out, and it follows the chosen work.",
+    ),
+    "work_rest.room": RuleWords(
+        "{work_s} of work and {rest_s} of rest were not chosen for this room: {what}.",
+        "Plan the class again for those who are there.",
+    ),
+    "work_rest.short_change": RuleWords(
+        "The rest between exercises is {rest_s}; the chosen pair has {least_s}.",
+        "Lengthen the change, or plan the class again.",
     ),
     "versions.many": RuleWords(
         "{number} versions{where}; {most} can be shown well.", "Let some do the same version."

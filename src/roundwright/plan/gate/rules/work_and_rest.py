@@ -1,0 +1,77 @@
+"""Asks whether a pair of work and rest that the tool chose fits the room that is there.
+
+Why a coach cares: 45 s of work and 15 s of rest is for people who have trained for long, and
+light to moderate work needs at least as much rest as work. A coach's own times are not judged.
+"""
+
+from collections.abc import Iterator
+
+from roundwright.goals.class_wish import ClassFormat
+from roundwright.plan.gate.found import of_class
+from roundwright.plan.gate.minutes import set_seconds
+from roundwright.plan.gate.people_limits import is_newcomer
+from roundwright.plan.gate.reading import Reading
+from roundwright.plan.rule_table import WorkRest
+from roundwright.plan.verdict import Finding, Grade
+
+TOO_LITTLE, ROOM = "work_rest.too_little_rest", "work_rest.room"
+SHORT_CHANGE, LONGER_WORK = "work_rest.short_change", "work_rest.longer_work"
+GRADES = {
+    TOO_LITTLE: Grade.STOP,
+    ROOM: Grade.ADVISE,
+    SHORT_CHANGE: Grade.ADVISE,
+    LONGER_WORK: Grade.ADVISE,
+}
+
+
+def find(reading: Reading) -> Iterator[Finding]:
+    """Give what does not fit of the pair that the tool chose."""
+    spec, pair = reading.problem.spec, reading.problem.spec.work_rest
+    if pair is None:
+        return
+    others_s = _partner_s(reading, pair)
+    rest_s = spec.change_s + others_s
+    work_s, least_s = pair.work_s, min(pair.rest_s, rest_s)
+    people = reading.problem.people
+    eased = tuple(p for p in reading.problem.taking_part if people[p].is_moderate_only)
+    if eased and least_s < work_s:
+        figures: dict[str, int | str] = {"work_s": work_s, "rest_s": least_s}
+        yield Finding(rule=TOO_LITTLE, grade=Grade.STOP, persons=eased, figures=figures)
+    if pair not in _of_room(reading):
+        yield of_class(ROOM, Grade.ADVISE, work_s=work_s, rest_s=pair.rest_s, what=room(reading))
+    if rest_s < pair.rest_s:
+        yield of_class(SHORT_CHANGE, Grade.ADVISE, rest_s=rest_s, least_s=pair.rest_s)
+    longer = tuple(
+        e.position
+        for e in sorted(spec.exercises, key=lambda e: e.position)
+        if set_seconds(reading, e) > work_s
+    )
+    if longer:
+        yield Finding(
+            rule=LONGER_WORK, grade=Grade.ADVISE, positions=longer, figures={"work_s": work_s}
+        )
+
+
+def _partner_s(reading: Reading, pair: WorkRest) -> int:
+    """Give the rest that the partner's turn gives, s; one person alone has no partner."""
+    spec = reading.problem.spec
+    in_pairs = reading.core.class_.format is ClassFormat.PAIRS
+    if not in_pairs or len(reading.problem.taking_part) < 2:
+        return 0
+    return pair.work_s + spec.partner_swap_s
+
+
+def room(reading: Reading) -> str:
+    """Say who is there, as far as work and rest depend on it."""
+    problem = reading.problem
+    people = [problem.people[p] for p in problem.taking_part]
+    if people and all(is_newcomer(p, problem.rules) for p in people):
+        return "newcomers"
+    if any(p.is_moderate_only or p.classes < problem.rules.trained_classes for p in people):
+        return "mixed"
+    return "trained"
+
+
+def _of_room(reading: Reading) -> list[WorkRest]:
+    here = {room(reading), "heavier"}
+    return [pair for pair in reading.problem.rules.work_rests if pair.room in here]
