@@ -22,7 +22,7 @@ from roundwright.goals.class_wish import (
     WorkRestWish,
 )
 from roundwright.hall.hall import HallSettings
-from roundwright.kit.inventory import Dumbbells, KitItem, Room
+from roundwright.kit.inventory import Dumbbells, Fixture, KitItem, Room
 from roundwright.library import vocabulary
 from roundwright.library.combination import Combination
 from roundwright.library.line import ProgressionLine
@@ -217,6 +217,7 @@ def _files() -> str:
     for model, title in (
         (HallSettings, "hall.toml: settings"),
         (Room, "hall.toml: [[room]]"),
+        (Fixture, "hall.toml: fixture of a [[room]]"),
         (Dumbbells, "kit.toml: [[dumbbell]]"),
         (KitItem, "kit.toml: [[item]]"),
         (ClassWish, "classes/<slug>.toml"),

@@ -22,6 +22,7 @@ COMMANDS = (
     ("library", "list"),
     ("library", "show"),
     ("library", "check"),
+    ("library", "template"),
     ("serve",),
 )
 

@@ -281,7 +281,7 @@ def _cells(person: str, index: int, newcomer: bool, places: int) -> list[Cell]:
     return made
 
 
-def _timeline(places: int) -> tuple[Window, ...]:
+def _timeline(places: int, groups: int) -> tuple[Window, ...]:
     made = [
         Window(at_s=0, length_s=360, kind=WindowKind.WARM_UP),
         Window(at_s=360, length_s=240, kind=WindowKind.DEMONSTRATION),
@@ -291,7 +291,11 @@ def _timeline(places: int) -> tuple[Window, ...]:
         for position in range(1, places + 1):
             made.append(
                 Window(
-                    at_s=at, length_s=45, kind=WindowKind.WORK, round=number, positions=(position,)
+                    at_s=at,
+                    length_s=45,
+                    kind=WindowKind.WORK,
+                    round=number,
+                    positions=(position,) * groups,
                 )
             )
             made.append(Window(at_s=at + 45, length_s=15, kind=WindowKind.CHANGE, round=number))
@@ -342,7 +346,7 @@ def document(people: int = 10, places: int = 5, *, in_pairs: bool = False) -> Pl
             for k, p in enumerate(ids)
         ),
         cells=tuple(c for k, p in enumerate(ids) for c in _cells(p, k, p == ids[-1], places)),
-        timeline=_timeline(places),
+        timeline=_timeline(places, len(groups)),
         handovers=tuple(
             Handover(
                 round=number,

@@ -21,7 +21,8 @@ def test_the_demonstration_hall_reads_without_a_fault():
     hall = demo()
     assert hall.settings.name == "Tern Quay Hall"
     assert ZoneInfo(hall.settings.time_zone).key == "Europe/London"
-    assert 12 <= len(hall.people) <= 20
+    assert len(hall.people) == 40
+    assert len(hall.rooms) == 2
 
 
 def test_the_demonstration_hall_comes_back_as_it_was():

@@ -1,4 +1,4 @@
-"""One authored file that is named on the command line, as text."""
+"""Authored files that are named on the command line, as text."""
 
 from pathlib import Path
 
@@ -35,3 +35,22 @@ def read_text(path: Path) -> str:
         raise BadInputError([Fault(code="file.not_text", file=str(path))]) from error
     except OSError as error:
         raise StoreError(f"{path} could not be read: {error.strerror}.") from error
+
+
+def write_new_text(path: Path, text: str) -> None:
+    """Write a file that is not there yet, as UTF-8; nothing is ever written over.
+
+    Raises
+    ------
+    StoreError
+        When something of that name is there, or it cannot be written.
+    """
+    try:
+        with path.open("x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError as error:
+        raise StoreError(f"{path} is there already.", "Give the name of a new file.") from error
+    except OSError as error:
+        raise StoreError(
+            f"{path} could not be written: {error.strerror}.", "Check the folder."
+        ) from error

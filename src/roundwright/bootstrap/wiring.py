@@ -8,7 +8,7 @@ from typing import Literal
 
 from roundwright.bootstrap.shipped_library import shipped_catalogue
 from roundwright.bootstrap.system_clock import SystemClock
-from roundwright.bootstrap.text_files import read_text
+from roundwright.bootstrap.text_files import read_text, write_new_text
 from roundwright.documents.class_sheet_html import class_sheet_html
 from roundwright.documents.class_sheet_pdf import class_sheet_pdf
 from roundwright.documents.sheet_content import SheetContent, sheet_of
@@ -76,6 +76,16 @@ class Adapters:
             It could not be read.
         """
         return read_text(path)
+
+    def write_new_text(self, path: Path, text: str) -> None:
+        """Write a file that is not there yet; nothing is written over.
+
+        Raises
+        ------
+        StoreError
+            Something of that name is there, or it could not be written.
+        """
+        write_new_text(path, text)
 
     def plan(self, path: Path) -> PlanDocument:
         """Read a plan file.

@@ -1,4 +1,4 @@
-"""``roundwright library``: look into the library, and check a file of one's own."""
+"""``roundwright library``: look into the library; start and check a file of one's own."""
 
 from pathlib import Path
 from typing import Annotated, Any
@@ -10,11 +10,12 @@ from roundwright.cli.faults_shown import print_json
 from roundwright.cli.fit_command import AsJson
 from roundwright.cli.tables_shown import print_table, say
 from roundwright.services.check_library import check_library
+from roundwright.services.library_template import library_template
 from roundwright.services.list_library import list_library, show_entry
 
 library = typer.Typer(
     name="library",
-    help="Look into the library, or check a file of your own.",
+    help="Look into the library, or write and check a file of your own.",
     no_args_is_help=True,
     rich_markup_mode=None,
 )
@@ -65,6 +66,26 @@ def check(
         return
     words = ", ".join(f"{number} {kind}" for kind, number in counts.items())
     say(f"No faults: {words}, the shipped ones included.")
+
+
+@library.command("template")
+def template(
+    file: Annotated[
+        Path | None,
+        typer.Argument(metavar="[FILE]", help="A new file; none: it is printed."),
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Write a library file to start from: an example of each kind, with notes."""
+    text = library_template()
+    if file is not None:
+        wired().write_new_text(file, text)
+    if as_json:
+        print_json({"file": None if file is None else str(file), "text": text})
+    elif file is None:
+        typer.echo(text, nl=False)
+    else:
+        say(f"Written: {file}. Change what is yours, then: roundwright library check {file}")
 
 
 def _what(entry: dict[str, Any]) -> str:

@@ -1,59 +1,190 @@
-"""Page two: where people stand, a proposal to scale in the room's rectangle.
+"""Page two: where people or stations stand, a proposal to scale in the room's rectangle.
 
 Sizes are common practice, no source: a place of 2 by 2.5 m, an aisle of 1 m,
-1.5 m kept free before the rack and the coach.
+1.5 m kept free before the rack and the coach, 1 m before a door.
 """
+
+from collections.abc import Iterable
+from dataclasses import dataclass
 
 from roundwright.documents.kit_list import items_of
 from roundwright.documents.plan_view import PlanView
-from roundwright.documents.sheet_parts import FloorPlan, Place
+from roundwright.documents.sheet_parts import FloorPlan, Place, WallMark
+from roundwright.goals.class_wish import ClassFormat
+from roundwright.kit.inventory import Fixture, FixtureKind, Room, Wall
 
 PLACE_WIDTH_MM = 2000
 PLACE_DEPTH_MM = 2500
 AISLE_MM = 1000
 FRONT_MM = 1500
+MARK_DEPTH_MM = 350
+_WORDS = {
+    FixtureKind.DOOR: "door",
+    FixtureKind.EMERGENCY_EXIT: "exit",
+    FixtureKind.RACK: "rack",
+    FixtureKind.DEFIBRILLATOR: "defibrillator",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class _Floor:
+    """The part of the room in which places may lie, mm from its front left corner."""
+
+    length: int
+    width: int
+    left: int
+    right: int
+    back: int
+
+    @property
+    def free_length(self) -> int:
+        return self.length - self.left - self.right
+
+    @property
+    def free_depth(self) -> int:
+        return self.width - FRONT_MM - self.back
 
 
 def floor_plan(view: PlanView) -> FloorPlan:
-    """Place everyone in rows facing the coach, partners side by side, aisles kept free."""
+    """Place everyone, or every station, facing the coach; aisles, doors and rack kept free."""
     room = view.problem.room
-    length, width = max(room.length, room.width), min(room.length, room.width)
-    per_row = max(0, (length - 2 * AISLE_MM) // PLACE_WIDTH_MM)
-    rows = max(0, (width - FRONT_MM) // (PLACE_DEPTH_MM + AISLE_MM))
-    people = view.order[: per_row * rows]
-    used_rows = -(-len(people) // per_row) if per_row and people else 0
-    in_row = -(-len(people) // used_rows) if used_rows else 0
-    if view.in_pairs and in_row % 2 and in_row < per_row:
-        in_row += 1
-    places = []
-    for index, person_id in enumerate(people):
-        row, column = divmod(index, in_row)
-        left = (length - in_row * PLACE_WIDTH_MM) // 2
-        places.append(
-            Place(
-                number=index + 1,
-                name=view.name(person_id),
-                x_mm=left + column * PLACE_WIDTH_MM,
-                y_mm=FRONT_MM + row * (PLACE_DEPTH_MM + AISLE_MM),
-                width_mm=PLACE_WIDTH_MM,
-                depth_mm=PLACE_DEPTH_MM,
-                items=items_of(view, person_id),
-            )
-        )
-    unplaced = tuple(view.name(p) for p in view.order[len(people) :])
+    floor = _floor(room)
+    if view.core.class_.format is ClassFormat.STATIONS:
+        places, unplaced, words = _stations(view, floor)
+    else:
+        places, unplaced, words = _rows(view, floor)
     return FloorPlan(
-        length_mm=length,
-        width_mm=width,
+        length_mm=floor.length,
+        width_mm=floor.width,
         front_mm=FRONT_MM,
         aisle_mm=AISLE_MM,
-        places=tuple(places),
+        places=places,
         unplaced=unplaced,
-        words=_words(length, width, len(places), used_rows, len(unplaced)),
+        words=f"Room {floor.length / 1000:g} × {floor.width / 1000:g} m: {words}, "
+        f"aisles 1 m, front 1.5 m free.{_unplaced_words(unplaced)}",
+        marks=tuple(_mark(one, floor) for one in room.fixture),
     )
 
 
-def _words(length: int, width: int, placed: int, rows: int, unplaced: int) -> str:
-    size = f"Room {length / 1000:g} × {width / 1000:g} m"
-    places = f"{placed} places of 2 × 2.5 m in {rows} row{'s' if rows != 1 else ''}"
-    more = f"; {unplaced} more do not fit at this spacing" if unplaced else ""
-    return f"{size}: {places}, aisles 1 m, front 1.5 m free{more}."
+def _floor(room: Room) -> _Floor:
+    length, width = max(room.length, room.width), min(room.length, room.width)
+
+    def free(wall: Wall, least: int) -> int:
+        kinds = {one.kind for one in room.fixture if one.wall is wall}
+        if FixtureKind.RACK in kinds:
+            return max(least, FRONT_MM)
+        return max(least, AISLE_MM) if kinds else least
+
+    return _Floor(
+        length=length,
+        width=width,
+        left=free(Wall.LEFT, AISLE_MM),
+        right=free(Wall.RIGHT, AISLE_MM),
+        back=free(Wall.BACK, 0),
+    )
+
+
+def _rows(view: PlanView, floor: _Floor) -> tuple[tuple[Place, ...], tuple[str, ...], str]:
+    """Place people in rows, partners and groups side by side."""
+    per_row = max(0, floor.free_length // PLACE_WIDTH_MM)
+    # The last row needs no aisle behind it but the one that is kept for a door.
+    most_rows = _fitting(floor.free_depth, PLACE_DEPTH_MM)
+    people = view.order[: per_row * most_rows]
+    rows = -(-len(people) // per_row) if per_row and people else 0
+    in_row = -(-len(people) // rows) if rows else 0
+    if view.in_pairs and in_row % 2 and in_row < per_row:
+        in_row += 1
+    left = floor.left + (floor.free_length - in_row * PLACE_WIDTH_MM) // 2
+    places = tuple(
+        Place(
+            number=index + 1,
+            name=view.name(person_id),
+            x_mm=left + index % in_row * PLACE_WIDTH_MM,
+            y_mm=FRONT_MM + index // in_row * (PLACE_DEPTH_MM + AISLE_MM),
+            width_mm=PLACE_WIDTH_MM,
+            depth_mm=PLACE_DEPTH_MM,
+            items=items_of(view, person_id),
+        )
+        for index, person_id in enumerate(people)
+    )
+    words = f"{len(places)} places of 2 × 2.5 m in {rows} row{'s' if rows != 1 else ''}"
+    return places, tuple(view.name(p) for p in view.order[len(people) :]), words
+
+
+def _stations(view: PlanView, floor: _Floor) -> tuple[tuple[Place, ...], tuple[str, ...], str]:
+    """Place stations in a loop, so that the next number is never far."""
+    exercises = sorted(view.core.exercises, key=lambda e: e.position)
+    at_once = max((len(group) for group in view.core.class_.groups), default=1)
+    width, depth = _station_size(floor, at_once, len(exercises))
+    per_row = _fitting(floor.free_length, width)
+    shown = exercises[: per_row * _fitting(floor.free_depth, depth)]
+    used_rows = -(-len(shown) // per_row) if per_row and shown else 0
+    in_row = -(-len(shown) // used_rows) if used_rows else 0
+    row_length = in_row * width + max(0, in_row - 1) * AISLE_MM
+    left = floor.left + (floor.free_length - row_length) // 2
+    places = []
+    for index, exercise in enumerate(shown):
+        row, column = divmod(index, in_row)
+        column = column if row % 2 == 0 else in_row - 1 - column
+        places.append(
+            Place(
+                number=exercise.position,
+                name=view.library.exercise_name(exercise.exercise_id),
+                x_mm=left + column * (width + AISLE_MM),
+                y_mm=FRONT_MM + row * (depth + AISLE_MM),
+                width_mm=width,
+                depth_mm=depth,
+                items=items_of(view, position=exercise.position),
+                is_station=True,
+            )
+        )
+    unplaced = tuple(f"station {e.position}" for e in exercises[len(shown) :])
+    size = f"{width / 1000:g} × {depth / 1000:g} m"
+    many = f"{at_once} people" if at_once != 1 else "one person"
+    words = f"{len(places)} stations of {size} for up to {many} each"
+    return tuple(places), unplaced, words
+
+
+def _station_size(floor: _Floor, at_once: int, stations: int) -> tuple[int, int]:
+    """Give width and depth of a station: the shape of which most fit, of those the squarest."""
+    shapes = [
+        (across * PLACE_WIDTH_MM, -(-at_once // across) * PLACE_DEPTH_MM)
+        for across in range(1, at_once + 1)
+    ]
+
+    def worth(shape: tuple[int, int]) -> tuple[int, int]:
+        width, depth = shape
+        many = _fitting(floor.free_length, width) * _fitting(floor.free_depth, depth)
+        return min(many, stations), -abs(width - depth)
+
+    return max(shapes, key=worth)
+
+
+def _fitting(free_mm: int, one_mm: int) -> int:
+    """Give how many fit side by side with an aisle between two of them."""
+    return max(0, (free_mm + AISLE_MM) // (one_mm + AISLE_MM))
+
+
+def _mark(one: Fixture, floor: _Floor) -> WallMark:
+    """Lay a fixture along its wall, inside the room."""
+    along = one.wall in (Wall.FRONT, Wall.BACK)
+    deep = MARK_DEPTH_MM
+    x = one.at if along else (0 if one.wall is Wall.LEFT else floor.length - deep)
+    y = one.at if not along else (0 if one.wall is Wall.FRONT else floor.width - deep)
+    return WallMark(
+        kind=one.kind.value,
+        wall=one.wall.value,
+        words=_WORDS[one.kind],
+        x_mm=x,
+        y_mm=y,
+        width_mm=one.width if along else deep,
+        depth_mm=deep if along else one.width,
+    )
+
+
+def _unplaced_words(unplaced: Iterable[str]) -> str:
+    names = list(unplaced)
+    if not names:
+        return ""
+    verb = "does" if len(names) == 1 else "do"
+    return f" {len(names)} more {verb} not fit at this spacing: {', '.join(names)}."

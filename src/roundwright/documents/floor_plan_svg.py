@@ -2,10 +2,12 @@
 
 from xml.sax.saxutils import escape, quoteattr
 
-from roundwright.documents.sheet_parts import FloorPlan, Place
+from roundwright.documents.sheet_parts import FloorPlan, Place, WallMark
 
 INK = "#1c1b19"
 FAINT = "#8a857b"
+WORDS_MM = 600
+"""Height of words beside a mark, mm of the room."""
 
 
 def floor_plan_svg(plan: FloorPlan) -> str:
@@ -18,12 +20,43 @@ def floor_plan_svg(plan: FloorPlan) -> str:
         _rect(0, 0, plan.length_mm, plan.width_mm, stroke=90),
         f'<line x1="0" y1="{plan.front_mm}" x2="{plan.length_mm}" y2="{plan.front_mm}" '
         f'stroke="{FAINT}" stroke-width="30" stroke-dasharray="200 160"/>',
-        _text(plan.length_mm // 2, plan.front_mm // 2 + 180, "coach · rack", 520, "500"),
+        _text(plan.length_mm // 2, plan.front_mm // 2 + 220, _front(plan), 640, "500"),
     ]
+    parts += [_wall_mark(mark) for mark in plan.marks]
     for place in plan.places:
         parts.append(_place(place))
     parts.append("</svg>")
     return "".join(parts)
+
+
+def _front(plan: FloorPlan) -> str:
+    """Say who stands in front; the rack too, where nothing says that it is elsewhere."""
+    return "coach" if any(mark.kind == "rack" for mark in plan.marks) else "coach · rack"
+
+
+def _wall_mark(mark: WallMark) -> str:
+    """Draw a door as an opening, an exit with a double line, the rack filled, a cross for help."""
+    x, y, width, depth = mark.x_mm, mark.y_mm, mark.width_mm, mark.depth_mm
+    fill = INK if mark.kind == "rack" else "#ffffff"
+    drawn = [_rect(x, y, width, depth, stroke=60, fill=fill)]
+    if mark.kind == "emergency_exit":
+        drawn.append(_rect(x + 110, y + 110, width - 220, depth - 220, stroke=40))
+    middle_x, middle_y = x + width // 2, y + depth // 2
+    if mark.kind == "defibrillator":
+        drawn.append(f'<path d="M{middle_x - 120} {middle_y}h240M{middle_x} {middle_y - 120}v240" ')
+        drawn.append(f"{_line(70)}/>")
+    return "".join(drawn) + _mark_words(mark)
+
+
+def _mark_words(mark: WallMark) -> str:
+    """Write a mark's words beside it, inside the room; along a side wall they are turned."""
+    x, y = mark.x_mm + mark.width_mm // 2, mark.y_mm + mark.depth_mm // 2
+    if mark.wall == "front":
+        return _text(x, mark.y_mm + mark.depth_mm + 560, mark.words, WORDS_MM, "500")
+    if mark.wall == "back":
+        return _text(x, mark.y_mm - 160, mark.words, WORDS_MM, "500")
+    x = mark.x_mm + mark.width_mm + 560 if mark.wall == "left" else mark.x_mm - 160
+    return _text(x, y, mark.words, WORDS_MM, "500", f' transform="rotate(-90 {x} {y})"')
 
 
 def _place(place: Place) -> str:
@@ -69,8 +102,8 @@ def _rect(x: int, y: int, width: int, height: int, *, stroke: int, fill: str = "
     )
 
 
-def _text(x: int, y: int, words: str, size: int, weight: str) -> str:
+def _text(x: int, y: int, words: str, size: int, weight: str, more: str = "") -> str:
     return (
         f'<text x="{x}" y="{y}" font-size="{size}" font-weight="{weight}" '
-        f'text-anchor="middle" fill="{INK}">{escape(words)}</text>'
+        f'text-anchor="middle" fill="{INK}"{more}>{escape(words)}</text>'
     )

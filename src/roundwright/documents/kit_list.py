@@ -5,7 +5,8 @@ from collections import Counter
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import KitRow
 from roundwright.documents.spoken import item_words, rounds_words
-from roundwright.plan.core import Cell, Handover, KitUnits
+from roundwright.goals.class_wish import ClassFormat
+from roundwright.plan.core import Cell, Handover, KitUnits, Window, WindowKind
 
 Piece = tuple[str, int | str]
 """('dumbbell', mass in g) or ('item', item id)."""
@@ -15,9 +16,8 @@ def kit_rows(view: PlanView) -> tuple[KitRow, ...]:
     """Give each kind of piece with the most that are used at once, dumbbells first."""
     most: Counter[Piece] = Counter()
     users: dict[Piece, set[str]] = {}
-    for round_number in range(1, view.core.class_.rounds + 1):
-        for position in range(1, view.core.class_.positions + 1):
-            most |= _used_at(view, round_number, position, users)
+    for window in view.windows(WindowKind.WORK):
+        most |= _used_in(view, window, users)
     burst: Counter[Piece] = Counter()
     for person_id, dose in view.doses.items():
         pieces = _items(dose.burst_kit)
@@ -40,7 +40,10 @@ def kit_rows(view: PlanView) -> tuple[KitRow, ...]:
 def handover_lines(view: PlanView) -> tuple[str, ...]:
     """Say who hands what to whom, the rounds of one hand-over joined in one line."""
     rounds: dict[tuple[int, int, str, str, str], list[int]] = {}
+    at_stations = view.core.class_.format is ClassFormat.STATIONS
     for handover in view.core.handovers:
+        if at_stations and handover.from_position == handover.to_position:
+            continue  # the kit of a station stays where it is
         key = (
             handover.from_position,
             handover.to_position,
@@ -56,38 +59,32 @@ def handover_lines(view: PlanView) -> tuple[str, ...]:
     )
 
 
-def items_of(view: PlanView, person_id: str) -> tuple[str, ...]:
-    """Give the kinds of benches and boxes that a person uses, for the floor plan."""
+def items_of(
+    view: PlanView, person_id: str | None = None, position: int | None = None
+) -> tuple[str, ...]:
+    """Give the kinds of benches, boxes, chairs and mats of a person or a place of the round."""
     kinds = {item.id: item.kind.value for item in view.problem.kit.items}
     used = {
         kinds[k.item_id]
         for cell in view.core.cells
-        if cell.person_id == person_id
+        if person_id in (None, cell.person_id) and position in (None, cell.position)
         for k in cell.kit
         if k.item_id in kinds
     }
     return tuple(sorted(used & {"bench", "box", "chair", "mat"}))
 
 
-def _used_at(
-    view: PlanView, round_number: int, position: int, users: dict[Piece, set[str]]
-) -> Counter[Piece]:
-    def pieces(person_id: str) -> Counter[Piece]:
-        cell = view.cell(person_id, round_number, position)
-        used = _of_cell(cell) if cell else Counter()
-        for piece in used:
-            users.setdefault(piece, set()).add(person_id)
-        return used
-
+def _used_in(view: PlanView, window: Window, users: dict[Piece, set[str]]) -> Counter[Piece]:
+    """Give what all groups use in one work window, each at its place of the round."""
     total: Counter[Piece] = Counter()
-    if not view.in_pairs:
-        for person_id in view.order:
-            total += pieces(person_id)
-        return total
-    for group in view.core.class_.groups:
+    for group, position in zip(view.core.class_.groups, window.positions, strict=True):
         halves: tuple[Counter[Piece], Counter[Piece]] = (Counter(), Counter())
         for index, person_id in enumerate(group):
-            halves[index % 2].update(pieces(person_id))
+            cell = view.cell(person_id, window.round, position)
+            used = _of_cell(cell) if cell else Counter()
+            for piece in used:
+                users.setdefault(piece, set()).add(person_id)
+            halves[index % 2 if view.in_pairs else 0].update(used)
         total += halves[0] | halves[1]
     return total
 

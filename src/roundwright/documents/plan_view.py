@@ -49,6 +49,17 @@ class PlanView:
         """Whether one works while the other rests."""
         return self.core.class_.format is ClassFormat.PAIRS
 
+    @property
+    def rotates(self) -> bool:
+        """Whether groups stand at different places of the round at one time."""
+        return self.core.class_.format in (ClassFormat.STATIONS, ClassFormat.STAGGERED)
+
+    @cached_property
+    def begins_at(self) -> tuple[int, ...]:
+        """Give the place of the round at which each group begins."""
+        work = self.windows(WindowKind.WORK)
+        return work[0].positions if work else ()
+
     @cached_property
     def doses(self) -> dict[str, PersonDose]:
         """Dose lines by person."""

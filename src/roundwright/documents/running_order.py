@@ -117,8 +117,8 @@ def _block(view: PlanView, exercise: CoreExercise) -> ExerciseBlock:
         name=view.library.exercise_name(exercise.exercise_id),
         parts=", ".join(name if not i else mid_sentence(name) for i, name in enumerate(names)),
         count=count_words(exercise.count),
-        window=length_words(windows[0].length_s) if windows else "",
-        starts=tuple(view.clock(w.at_s) for w in windows),
+        window=length_words(windows[0].length_s) if windows and not view.rotates else "",
+        starts=() if view.rotates else tuple(view.clock(w.at_s) for w in windows),
         versions=_versions(view, exercise, shared),
         sitting_out=tuple(
             view.name(p)

@@ -1,6 +1,7 @@
 """What a class sheet says, from a plan that the gate has passed. Names join here."""
 
 from roundwright.documents.floor_plan import floor_plan
+from roundwright.documents.group_lines import form_words, group_lines, interval_rows
 from roundwright.documents.kit_list import handover_lines, kit_rows
 from roundwright.documents.people_lines import effort_words, people_lines, usual_effort
 from roundwright.documents.piece_lines import piece_kit_rows, piece_lines
@@ -13,7 +14,7 @@ from roundwright.documents.running_order import (
 )
 from roundwright.documents.script_lines import script_items
 from roundwright.documents.sheet_parts import SheetContent
-from roundwright.documents.spoken import day_words, length_words, wall_clock
+from roundwright.documents.spoken import day_words, wall_clock
 from roundwright.documents.standing_words import (
     CAUTIONS,
     NO_EMERGENCY_LINE,
@@ -26,7 +27,6 @@ from roundwright.plan.core import PieceKind, WindowKind
 from roundwright.plan.gate.checked_plan import CheckedPlan
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.verdict import Finding, Grade
-from roundwright.services.class_reasons import ROOM_WORDS
 
 __all__ = ["SheetContent", "finding_words", "sheet_of"]
 
@@ -76,7 +76,7 @@ def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
         ends=wall_clock(start, view.total_s, with_seconds=False),
         slot_ends=wall_clock(start, core.class_.slot_s, with_seconds=False),
         room=room.name,
-        form=_form(view),
+        form=form_words(view),
         unit=view.units,
         before=tuple(row for row in before if row is not None),
         rounds=core.class_.rounds,
@@ -100,6 +100,8 @@ def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
         plan_mark=f"plan {core.plan_id[:8]}, revision {core.revision}, {core.digest[:10]}",
         warm_up=piece_lines(view, PieceKind.WARM_UP),
         cool_down=piece_lines(view, PieceKind.COOL_DOWN),
+        groups=group_lines(view),
+        intervals=interval_rows(view),
     )
 
 
@@ -107,17 +109,3 @@ def finding_words(finding: Finding, view: PlanView) -> str:
     """Say a finding with the names of the people and exercises in it."""
     exercises = {e.position: view.library.exercise_name(e.exercise_id) for e in view.core.exercises}
     return words_of(finding, dict(view.names), exercises)
-
-
-def _form(view: PlanView) -> str:
-    number = view.core.class_.rounds
-    rounds = f"{number} round{'s' if number != 1 else ''}"
-    people = f"{len(view.order)} {'people' if len(view.order) != 1 else 'person'}"
-    how = "in pairs: one works, one rests, swap" if view.in_pairs else "all together"
-    spec = view.problem.spec
-    change = length_words(spec.change_s)
-    if spec.work_rest is None:
-        return f"{people}, {rounds}, {how}; {change} to change after each"
-    work = length_words(spec.work_rest.work_s)
-    for_whom = ROOM_WORDS[spec.work_rest.room]
-    return f"{people}, {rounds}, {how}; {work} of work, {change} to rest and change, {for_whom}"

@@ -55,6 +55,28 @@ class ExerciseBlock:
 
 
 @dataclass(frozen=True, slots=True)
+class GroupLine:
+    """A pair or a group: its mark, its people, where it begins.
+
+    In pairs the people stand in turn: those who work first are the first, third and so on.
+    `begins_at` is a place of the round, None where all begin at the first.
+    """
+
+    mark: str
+    people: tuple[str, ...]
+    begins_at: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class IntervalRow:
+    """One stretch of work in which groups stand at different places: length, clock by round."""
+
+    number: int
+    length: str
+    starts: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class StretchRow:
     """A stretch that is no exercise: warm-up, demonstration, rest, cool-down."""
 
@@ -139,7 +161,11 @@ class PersonLine:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """One person's place on the floor, its corner and size in mm, and what stands at it."""
+    """A place on the floor, its corner and size in mm, and what stands at it.
+
+    It is one person's, marked with their number, or a station of the class
+    (`is_station`), marked with its place in the round and named after its exercise.
+    """
 
     number: int
     name: str
@@ -148,6 +174,20 @@ class Place:
     width_mm: int
     depth_mm: int
     items: tuple[str, ...]
+    is_station: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class WallMark:
+    """A door, the rack or the like: its words, and where it lies in mm."""
+
+    kind: str
+    wall: str
+    words: str
+    x_mm: int
+    y_mm: int
+    width_mm: int
+    depth_mm: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,6 +201,7 @@ class FloorPlan:
     places: tuple[Place, ...]
     unplaced: tuple[str, ...]
     words: str
+    marks: tuple[WallMark, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,3 +239,5 @@ class SheetContent:
     plan_mark: str
     warm_up: tuple[PieceLine, ...] = ()
     cool_down: tuple[PieceLine, ...] = ()
+    groups: tuple[GroupLine, ...] = ()
+    intervals: tuple[IntervalRow, ...] = ()

@@ -20,7 +20,7 @@ from roundwright.hall.hall_text import (
     PEOPLE_FILE,
 )
 from roundwright.hall.people_text import LIMITATION_COLUMNS, PEOPLE_COLUMNS
-from roundwright.kit.inventory import Dumbbells, Inventory, KitItem, Room
+from roundwright.kit.inventory import Dumbbells, Fixture, Inventory, KitItem, Room
 from roundwright.library.vocabulary import StrengthFamily
 from roundwright.people.limitation import Limitation
 from roundwright.people.person import Person
@@ -131,6 +131,8 @@ def class_text(wish: ClassWish) -> str:
             "position": cell.position,
             "version": cell.version,
             "mass": _mass(cell.mass_g),
+            "rests": cell.rests or None,
+            "instead": cell.instead,
         }
         for cell in wish.keep
     ]
@@ -145,6 +147,15 @@ def _count(count: Count | None) -> Fields | None:
     return None if count is None else {"value": count.value, "unit": count.unit.value}
 
 
+def _fixture(one: Fixture) -> Fields:
+    return {
+        "kind": one.kind.value,
+        "wall": one.wall.value,
+        "at": _length(one.at),
+        "width": _length(one.width),
+    }
+
+
 def _room(room: Room) -> Fields:
     return {
         "id": room.id,
@@ -154,6 +165,7 @@ def _room(room: Room) -> Fields:
         "height": _length(room.height),
         "space_a_person": room.space_a_person,
         "emergency": list(room.emergency),
+        "fixture": [_fixture(one) for one in room.fixture] or None,
     }
 
 

@@ -1,8 +1,9 @@
 """What the hall's rack and store hold; kit is qualified, not only counted."""
 
+from enum import StrEnum
 from typing import Annotated
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from roundwright.foundation.authored_types import LengthMm, MassG
 from roundwright.foundation.identifiers import Slug
@@ -53,6 +54,37 @@ class Inventory(Authored):
         return not any(d.count for d in self.dumbbells) and not any(i.count for i in self.items)
 
 
+class Wall(StrEnum):
+    """A wall, as seen by people who face the coach. The front is a long wall of the room."""
+
+    FRONT = "front"
+    BACK = "back"
+    LEFT = "left"
+    RIGHT = "right"
+
+
+class FixtureKind(StrEnum):
+    """What at a wall matters to whoever sets up the room."""
+
+    DOOR = "door"
+    EMERGENCY_EXIT = "emergency_exit"
+    RACK = "rack"
+    DEFIBRILLATOR = "defibrillator"
+
+
+class Fixture(Authored):
+    """A door, the rack or the like at a wall.
+
+    `at` is where it begins: from the left end of the front and back walls,
+    from the front end of the left and right walls.
+    """
+
+    kind: FixtureKind
+    wall: Wall
+    at: LengthMm = Field(ge=0, description="from the left end, or from the front end")
+    width: LengthMm = Field(default=1000, gt=0, description="along the wall; 1 m when left out")
+
+
 class Room(Authored):
     """A room: its floor in mm, and the floor area that each person should have, in m²."""
 
@@ -65,6 +97,19 @@ class Room(Authored):
     emergency: tuple[Annotated[str, Field(max_length=160)], ...] = Field(
         default=(), description="address, door, defibrillator's place, who calls"
     )
+    fixture: tuple[Fixture, ...] = Field(default=(), max_length=20)
+
+    @model_validator(mode="after")
+    def _fixtures_are_at_their_walls(self) -> "Room":
+        long, short = max(self.length, self.width), min(self.length, self.width)
+        for one in self.fixture:
+            wall = long if one.wall in (Wall.FRONT, Wall.BACK) else short
+            if one.at + one.width > wall:
+                raise ValueError(
+                    f"a {one.kind.value} ends beyond the {one.wall.value} wall; the front and "
+                    "back walls are the long ones"
+                )
+        return self
 
     @property
     def area_m2(self) -> float:

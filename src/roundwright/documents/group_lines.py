@@ -1,0 +1,74 @@
+"""Page one: in which form the class is held, who is grouped with whom, who begins where."""
+
+from roundwright.documents.plan_view import PlanView
+from roundwright.documents.sheet_parts import GroupLine, IntervalRow
+from roundwright.documents.spoken import length_words
+from roundwright.goals.class_wish import ClassFormat
+from roundwright.plan.core import WindowKind
+from roundwright.services.class_reasons import ROOM_WORDS
+
+MARKS = "ABCDEFGHIJKLMNOPQRST"
+"""A group's mark; there are at most as many groups that move on as places in a round (20)."""
+_HOW = {
+    ClassFormat.TOGETHER: "all together",
+    ClassFormat.PAIRS: "in pairs: one works, one rests, swap",
+    ClassFormat.STATIONS: "stations: each group moves on to the next number",
+    ClassFormat.STAGGERED: "staggered groups: each goes on to the next number",
+}
+
+
+def form_words(view: PlanView) -> str:
+    """Say how many people and rounds, in which form, and how long a change lasts."""
+    number = view.core.class_.rounds
+    rounds = f"{number} round{'s' if number != 1 else ''}"
+    people = f"{len(view.order)} {'people' if len(view.order) != 1 else 'person'}"
+    how = _HOW[view.core.class_.format]
+    spec = view.problem.spec
+    change = length_words(spec.change_s)
+    if spec.work_rest is None:
+        return f"{people}, {rounds}, {how}; {change} to change after each"
+    work = length_words(spec.work_rest.work_s)
+    for_whom = ROOM_WORDS[spec.work_rest.room]
+    return f"{people}, {rounds}, {how}; {work} of work, {change} to rest and change, {for_whom}"
+
+
+def group_lines(view: PlanView) -> tuple[GroupLine, ...]:
+    """Give pairs, or groups with the place at which each begins; none where all are together."""
+    if view.in_pairs:
+        return tuple(
+            GroupLine(mark="", people=tuple(view.name(p) for p in group))
+            for group in view.core.class_.groups
+        )
+    if not view.rotates:
+        return ()
+    lines = [
+        GroupLine(mark=mark, people=tuple(view.name(p) for p in group), begins_at=position)
+        for mark, group, position in zip(
+            MARKS, view.core.class_.groups, view.begins_at, strict=False
+        )
+    ]
+    return tuple(lines)
+
+
+def interval_rows(view: PlanView) -> tuple[IntervalRow, ...]:
+    """Give the clock times of each stretch of work by round, where groups move on.
+
+    Where everybody works the same place at a time, the exercises carry the times.
+    """
+    if not view.rotates:
+        return ()
+    by_round: dict[int, list[tuple[int, int]]] = {}
+    for window in view.windows(WindowKind.WORK):
+        by_round.setdefault(window.round, []).append((window.at_s, window.length_s))
+    longest = max((len(found) for found in by_round.values()), default=0)
+    return tuple(
+        IntervalRow(
+            number=k + 1,
+            length=length_words(max(found[k][1] for found in by_round.values() if k < len(found))),
+            starts=tuple(
+                view.clock(by_round[r][k][0]) if k < len(by_round.get(r, ())) else ""
+                for r in range(1, view.core.class_.rounds + 1)
+            ),
+        )
+        for k in range(longest)
+    )
