@@ -61,7 +61,8 @@ def fit(
     Returns
     -------
     FittedClass
-        `document` is None when no plan is possible or none was found; `outcome` says which.
+        `document` is None when no plan is possible or none was found; `outcome` says which,
+        and where it is impossible what clashes and what would help (`ways_out`).
 
     Raises
     ------
@@ -77,6 +78,7 @@ def fit(
         clock=adapters.clock,
         ids=adapters.ids,
         rehearse=adapters.rehearse,
+        adviser=class_search(),
     )
 
 
@@ -92,6 +94,8 @@ def propose(
 ) -> PlannedClass:
     """Plan one class: choose and order exercises around what is kept, fitted to everyone.
 
+    Where there is none, the outcome says what clashes and what would help (`ways_out`).
+
     Parameters
     ----------
     wishes : PlanWishes, optional
@@ -106,12 +110,13 @@ def propose(
     BadInputError
         The class cannot be planned as it is wished.
     """
-    adapters = wired()
+    adapters, search = wired(), class_search()
     request = PlanRequest(class_id, on, wishes or PlanWishes(), seed, budget)
     return plan_class(
         hall,
         request,
-        planner=class_search(),
+        planner=search,
+        adviser=search,
         clock=adapters.clock,
         ids=adapters.ids,
         kept=recent_plans,

@@ -1,11 +1,13 @@
 """With what chance a person does a version with a mass, and whether that is allowed (4)."""
 
+from fractions import Fraction
+
 from roundwright.body.anatomy import Side
 from roundwright.library.vocabulary import Demand
 from roundwright.people.capacity import p_can, p_fails
 from roundwright.plan.problem import Problem
 from tests.brute_force.oracle_allowed import is_heavy_overhead
-from tests.brute_force.oracle_kit import lifts
+from tests.brute_force.oracle_kit import lifts, masses_on_rack
 from tests.brute_force.oracle_people import dosage, is_newcomer, level_of
 from tests.brute_force.oracle_versions import OneStep, Version
 
@@ -87,6 +89,60 @@ def chance_if_allowed(
     if mass_g > 0 and lifting and strict and chance < aim_bp(problem, person_id):
         return None
     return chance
+
+
+def _own_largest(problem: Problem, person_id: str, version: Version, index: int) -> int:
+    """The largest mass on the rack at which one step alone meets the aim and its fail cap."""
+    rules, person, step = problem.rules, problem.people[person_id], version.steps[index]
+    movement, dose = step.movement, dosage(problem, person_id)
+    strict = is_newcomer(problem, person) or _is_careful(step)
+    cap = rules.fail_cap_careful_bp if strict else rules.fail_cap_bp
+    reps = reps_of_step(problem, version, index)
+    largest = 0
+    for mass in masses_on_rack(problem, version.steps):
+        if movement.strength_family is None:
+            authored = authored_mass(problem, person_id, step)
+            meets = authored is not None and mass <= authored
+        else:
+            capacity = person.capacity_for(movement.slug, movement.strength_family)
+            load_kg = effective_kg(step, mass, person.body_mass_g)
+            meets = (
+                capacity is not None
+                and p_can(capacity, load_kg, reps, dose.rir, dose.rounds)
+                >= aim_bp(problem, person_id)
+                and p_fails(capacity, load_kg, reps, dose.rounds) <= cap
+            )
+        if meets:
+            largest = max(largest, mass)
+    return largest
+
+
+def _own_chance(problem: Problem, person_id: str, version: Version, index: int, mass_g: int) -> int:
+    """The chance of one step with a mass; certain where it is not judged."""
+    step, person = version.steps[index], problem.people[person_id]
+    load_kg = effective_kg(step, mass_g, person.body_mass_g)
+    if step.movement.strength_family is None or load_kg == 0:
+        return 10_000
+    capacity = person.capacity_for(step.movement.slug, step.movement.strength_family)
+    if capacity is None:
+        return 0
+    dose, reps = dosage(problem, person_id), reps_of_step(problem, version, index)
+    return p_can(capacity, load_kg, reps, dose.rir, dose.rounds)
+
+
+def held_back_price(problem: Problem, person_id: str, version: Version, mass_g: int) -> int:
+    """What the deciding part of a combination keeps from the other lifting steps, as a mean."""
+    lifting = [i for i, s in enumerate(version.steps) if s.movement.dumbbells_lifted > 0]
+    if not lifting:
+        return 0
+    own = {i: _own_largest(problem, person_id, version, i) for i in lifting}
+    decides = sorted(
+        lifting, key=lambda i: (own[i], _own_chance(problem, person_id, version, i, mass_g), i)
+    )[0]
+    name = version.steps[decides].movement.slug
+    whole = max(mass_g, max(own[i] for i in lifting if version.steps[i].movement.slug == name))
+    missing = sum((1 - Fraction(whole, own[i]) for i in lifting if own[i] > whole), Fraction(0))
+    return round(problem.costs.held_back * missing / len(lifting))
 
 
 def load_price(

@@ -14,7 +14,12 @@ from tests.brute_force.oracle_allowed import (
     movement_is_allowed,
 )
 from tests.brute_force.oracle_kit import Items, item_choices, masses_on_rack, units_held
-from tests.brute_force.oracle_loads import aim_bp, chance_if_allowed, load_price
+from tests.brute_force.oracle_loads import (
+    aim_bp,
+    chance_if_allowed,
+    held_back_price,
+    load_price,
+)
 from tests.brute_force.oracle_people import (
     dosage,
     eased_row,
@@ -80,9 +85,13 @@ def equals_price(problem: Problem, exercise_id: str, version: Version) -> int:
     return problem.costs.easier_of_equals * sum(m.level == mine.level for m in later)
 
 
-def version_price(problem: Problem, person_id: str, version: Version) -> int:
+def levels_above(problem: Problem, person_id: str, version: Version) -> int:
     person = problem.people[person_id]
-    above = max(s.movement.level - level_of(problem, person, s.movement) for s in version.steps)
+    return max(s.movement.level - level_of(problem, person, s.movement) for s in version.steps)
+
+
+def version_price(problem: Problem, person_id: str, version: Version) -> int:
+    above = levels_above(problem, person_id, version)
     if above > 0:
         return problem.costs.version_above * above
     return problem.costs.version_below * -above
@@ -167,6 +176,8 @@ def options_of_exercise(
             else:
                 price += version_price(problem, person_id, version)
                 price += equals_price(problem, exercise_id, version)
+            if exercise_id in problem.library.combinations:
+                price += held_back_price(problem, person_id, version, main.mass_g)
             state = CellState.SUBSTITUTE if substitute else CellState.DO
             options.append(Option(state, main, tail, price))
     return options
@@ -208,7 +219,12 @@ def place_options(problem: Problem, person_id: str, position: int) -> list[Optio
     for keep in problem.spec.keep:
         if keep.person == person_id and keep.position == position:
             options = [o for o in options if _is_kept(o, keep.version, keep.mass_g)]
-    return options
+    harder = [
+        o
+        for o in options
+        if o.main is not None and levels_above(problem, person_id, o.main.version) > 0
+    ]
+    return options if len(harder) == len(options) else [o for o in options if o not in harder]
 
 
 def burst_options(problem: Problem, person_id: str) -> list[Burst]:

@@ -43,6 +43,9 @@ EXPECTED_FEATURES = {
     "jumps": 8,
     "several steps": 60,
     "one side only": 5,
+    "step up": 20,
+    "own level alone": 60,
+    "held back by a part": 20,
 }
 
 
@@ -76,6 +79,7 @@ def test_fit_and_gate_state_the_best_of_all_plans(kind: str, seed: int) -> None:
     verdict = judge(result.core, case.problem)
     assert verdict.of_grade(Grade.NEVER) == ()
     assert {f.rule for f in verdict.of_grade(Grade.STOP)} <= OF_THE_WISH
+    assert "version.own_level_open" not in {f.rule for f in verdict.findings}
     assert (max(0, verdict.total_s - case.problem.spec.slot_s), verdict.cost) == best
 
 

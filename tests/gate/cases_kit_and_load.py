@@ -7,6 +7,7 @@ from roundwright.library.movement import KitNeed
 from roundwright.library.vocabulary import KitKind, KitUse, StrengthFamily
 from roundwright.plan.core import KitUnits
 from tests.gate.broken_plans import breaks
+from tests.gate.cases_choice import of_combinations
 from tests.gate.small_class import (
     Made,
     a_plan,
@@ -237,6 +238,21 @@ def a_load_far_below_the_target() -> tuple[Made, Made]:
     ten = Dumbbells(unit_mass_g=10_000, count=40)
     twelve = Dumbbells(unit_mass_g=12_000, count=40)
     return with_rack(a_plan(), eights(), ten), with_rack(a_plan(), eights(), twelve)
+
+
+def a_weak_row(heavy_g: int) -> Made:
+    """Two combinations with a row; p001 rows 2 x 8 kg, and 40 kg once: 2 x 14 kg is too much."""
+    rack = Dumbbells(unit_mass_g=heavy_g, count=40)
+    made = with_strength(with_rack(of_combinations(2), eights(), rack), "p001", "row", 40.0)
+    for position in (1, 2):
+        made = with_cell(made, "p001", position, limited_by="row")
+    return made
+
+
+@breaks("load.part_decides")
+def a_row_that_halves_what_the_squat_could_take() -> tuple[Made, Made]:
+    # 8 kg are 57 % of 14 kg, and half of 16 kg
+    return a_weak_row(14_000), a_weak_row(16_000)
 
 
 @breaks("load.assumed")

@@ -91,6 +91,13 @@ def one_level_above_in_a_family() -> tuple[Made, Made]:
     return made, with_person(made, "p001", level_by_family={StrengthFamily.SQUAT: 1})
 
 
+@breaks("version.own_level_open")
+def a_step_up_beside_a_version_at_the_own_level() -> tuple[Made, Made]:
+    # the squat of level 2 for someone of level 1 in squats; the air squat counts by level 2
+    made = with_person(a_plan(), "p001", level_by_family={StrengthFamily.SQUAT: 1})
+    return with_line(made, "squat_line", versions=("squat", "squat_jump")), made
+
+
 @breaks("clearance.not_cleared")
 def somebody_who_should_see_a_doctor() -> tuple[Made, Made]:
     made = a_plan()

@@ -23,6 +23,7 @@ from tests.gate.small_class import (
 
 CLASS_TERMS = {
     *("push_pull", "knee_hip", "recent_use", "worked_lately", "combination"),
+    "repeated_part",
     *("shared_mover", "grip_run", "back_run", "overhead_run", "floor_change"),
 }
 
@@ -103,6 +104,13 @@ def test_combinations_must_be_taught() -> None:
         "push_pull": 6,
         "shared_mover": 5,
     }
+
+
+def test_a_part_that_repeats_the_muscle_of_another_costs_its_term() -> None:
+    made = with_movement(by_the_tool(of_combinations(2)), "row", muscles=prime(Muscle.QUADS))
+    # squat + row: both the quads; row + hinge: quads and hamstrings
+    assert of_the_class(made)["repeated_part"] == 8
+    assert "repeated_part" not in of_the_class(by_the_tool(of_combinations(2)))
 
 
 NEIGHBOURS: list[tuple[dict[str, dict[str, Any]], dict[str, int]]] = [

@@ -3,7 +3,7 @@ from roundwright.people.capacity import p_can
 from roundwright.plan.gate.judge import judge
 from roundwright.plan.verdict import Verdict
 from tests.gate.cases_class import in_pairs, stands_in
-from tests.gate.cases_kit_and_load import eights, with_rack, with_strength
+from tests.gate.cases_kit_and_load import a_weak_row, eights, with_rack, with_strength
 from tests.gate.small_class import Made, a_plan, steps_of, with_cell, with_dose
 
 
@@ -48,6 +48,28 @@ def test_a_load_managed_less_surely_than_aimed_at_costs_its_base_and_the_chance_
     assert 3000 < chance < 6000
     missing = 60 * (6000 - chance) / 10_000
     assert points(made) == {"burst_below": 8, "load_over_base": 4, "load_over": round(missing)}
+
+
+def test_what_the_weakest_part_of_a_combination_keeps_from_the_others_costs_its_share() -> None:
+    # the row decides: 8 kg. Squat (and hinge) could take 16 kg: a half of their own goes without,
+    # a quarter as a mean of both parts: 6 x 1/4 = 1.5, to even: 2, at each of two places
+    made = a_weak_row(16_000)
+    assert points(made)["held_back"] == 4
+    # 14 kg: 6 x (6 / 14) / 2 = 1.29
+    assert points(a_weak_row(14_000))["held_back"] == 2
+    # a rack whose heaviest is what the row takes: nothing is kept from anyone
+    assert "held_back" not in points(with_rack(made, eights()))
+    # what is light by choice is short of the target and no more: the row still takes 8 kg
+    lighter = with_rack(made, Dumbbells(unit_mass_g=6000, count=40), *made.problem.kit.dumbbells)
+    six = with_cell(lighter, "p001", 1, unit_mass_g=6000)
+    assert points(six)["held_back"] == 4
+    assert points(six)["load_short"] == 10
+
+
+def test_the_part_that_decides_is_named_with_its_people_and_what_another_would_take() -> None:
+    found = [f for f in judged(a_weak_row(16_000)).findings if f.rule == "load.part_decides"]
+    assert [(f.persons, f.positions) for f in found] == [(("p001",), (1,)), (("p001",), (2,))]
+    assert found[0].figures == {"part": "Row", "mass_g": 8000, "most_g": 16_000}
 
 
 def test_a_place_left_out_by_an_unreadable_cell_costs_nothing_twice() -> None:

@@ -30,7 +30,7 @@ TOLD = {
     *("what", "movement", "left", "right", "thing", "kind", "item", "mass_g", "target_g"),
     *("needed", "there", "chance_bp", "total_s", "slot_s", "over_s", "left_s", "people", "is_s"),
     *("landings", "hops", "most", "number", "classes", "floor_s", "better_s", "stretch"),
-    *("muscle", "one", "other", "least", "most_s", "asked_bp"),
+    *("muscle", "one", "other", "least", "most_s", "asked_bp", "part", "most_g"),
     *("work_s", "rest_s", "least_s"),
 }
 assert all((cases_choice, cases_class, cases_kit_and_load, cases_people, cases_unreadable))

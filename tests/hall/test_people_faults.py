@@ -160,6 +160,36 @@ def test_an_override_needs_demand_reason_role_and_end(part):
     )
 
 
+@pytest.mark.parametrize("set_by", ["", "person", "coach"])
+def test_what_no_clinician_set_is_lifted_by_a_coach(set_by):
+    files = hall_files(limitations=set_by_column(OVERRIDDEN, set_by))
+    assert read(files).limitations[0].set_by == (set_by or "person")
+
+
+@pytest.mark.parametrize("role", ["coach", "owner"])
+def test_what_a_clinician_set_is_lifted_by_nobody_else(role):
+    text = set_by_column(OVERRIDDEN, "clinician").replace(",coach,", f",{role},")
+    fault = only_fault(hall_files(limitations=text))
+    assert (fault.code, fault.field, fault.value, fault.expected) == (
+        "limitation.clinician",
+        "override_by",
+        "(hidden)",
+        "clinician",
+    )
+
+
+def test_a_clinician_lifts_what_a_clinician_set():
+    text = set_by_column(OVERRIDDEN, "clinician").replace(",coach,", ",clinician,")
+    row = read(hall_files(limitations=text)).limitations[0]
+    assert (row.set_by, row.override_by) == ("clinician", "clinician")
+
+
+def set_by_column(text: str, value: str) -> str:
+    """Add the column at the front of the rows."""
+    head, row, *_ = text.splitlines()
+    return f"set_by,{head}\n{value},{row}\n"
+
+
 def test_an_assistant_can_lift_nothing():
     fault = only_fault(hall_files(limitations=OVERRIDDEN.replace(",coach,", ",assistant,")))
     assert (fault.field, fault.expected) == ("override_by", "one of coach, owner, clinician")

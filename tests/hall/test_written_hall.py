@@ -30,6 +30,7 @@ from roundwright.people.limitation import (
     Limitation,
     LimitedSide,
     OverrideRole,
+    SetBy,
 )
 from roundwright.people.person import Clearance, Person, Sex
 from tests.hall.hall_files import hall_files, read
@@ -105,6 +106,8 @@ people = st.builds(
     usual_chance_pct=maybe | st.integers(0, 100),
     own_kit=st.just("") | words,
 )
+NOT_BOUND = (SetBy.PERSON, SetBy.COACH)
+"""What anybody with a role may lift; a clinician's item is lifted by a clinician alone."""
 overrides = st.none() | st.tuples(
     st.sampled_from(Demand), words, st.sampled_from(OverrideRole), dates
 )
@@ -125,6 +128,9 @@ def limitations(draw, person_id):
         from_on=from_on,
         until_on=draw(maybe | st.dates(from_on, date(2030, 1, 1))),
         weeks=draw(maybe | st.integers(0, 42)) if concern in WITH_WEEKS else None,
+        set_by=draw(
+            st.sampled_from(SetBy if role in (None, OverrideRole.CLINICIAN) else NOT_BOUND)
+        ),
         override_demand=demand,
         override_reason=reason,
         override_by=role,

@@ -6,7 +6,14 @@ from roundwright.body.anatomy import Limb, Side
 from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand
 from roundwright.people.demand_cap_table import TABLE
 from roundwright.people.demand_caps import effective_limits
-from roundwright.people.limitation import Amount, Concern, Limitation, LimitedSide, OverrideRole
+from roundwright.people.limitation import (
+    Amount,
+    Concern,
+    Limitation,
+    LimitedSide,
+    OverrideRole,
+    SetBy,
+)
 
 DAY = date(2026, 3, 3)
 
@@ -112,6 +119,13 @@ def test_an_override_lifts_its_one_demand_up_to_its_last_day():
 @pytest.mark.parametrize("part", ["override_reason", "override_by", "override_until_on"])
 def test_an_override_without_reason_role_or_end_lifts_nothing(part):
     assert caps_of(overridden(**{part: None})) == caps_of(a_limitation())
+
+
+@pytest.mark.parametrize("role", [OverrideRole.COACH, OverrideRole.OWNER])
+def test_nobody_but_a_clinician_lifts_what_a_clinician_set(role):
+    assert caps_of(overridden(set_by=SetBy.CLINICIAN, override_by=role)) == caps_of(a_limitation())
+    own = overridden(set_by=SetBy.CLINICIAN, override_by=OverrideRole.CLINICIAN)
+    assert caps_of(own) == caps_of(overridden())
 
 
 def test_an_override_lifts_nothing_of_another_limitation():

@@ -1,7 +1,9 @@
 """The price of the class itself (P3), term by term."""
 
+from collections import Counter
 from collections.abc import Iterable
 
+from roundwright.body.anatomy import Side
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Demand, Pattern
@@ -51,6 +53,21 @@ def neighbour_price(problem: Problem, first: str, second: str) -> int:
     return price
 
 
+def repeats(library: Catalogue, exercise_id: str) -> int:
+    """How many parts bring back a line on a side it was on, or the muscle of another line."""
+    if exercise_id not in library.combinations:
+        return 0
+    had: Counter[tuple[str, str]] = Counter()
+    number = 0
+    for part in library.combinations[exercise_id].parts:
+        sides = ["left", "right"] if part.side == Side.BOTH else [part.side.value]
+        number += any(had[part.line, side] for side in sides)
+        had.update((part.line, side) for side in sides)
+    lines = {line for line, _ in had}
+    by_muscle = Counter(main_muscle(library, line) for line in lines)
+    return number + sum(n - 1 for n in by_muscle.values())
+
+
 def class_price(problem: Problem) -> int:
     """All of P3 and P8 for a concrete class; of P3 nothing where the coach chose it."""
     spec, library, costs, rules = problem.spec, problem.library, problem.costs, problem.rules
@@ -75,11 +92,9 @@ def class_price(problem: Problem) -> int:
         for person_id in problem.taking_part
     )
     price += costs.combination * sum(e in library.combinations for e in chosen)
-    return (
-        price
-        + minutes_price(problem)
-        + sum(
-            neighbour_price(problem, chosen[i], chosen[j])
-            for i, j in neighbours(len(chosen), spec.format)
-        )
+    price += costs.repeated_part * sum(repeats(library, e) for e in chosen)
+    price += minutes_price(problem)
+    return price + sum(
+        neighbour_price(problem, chosen[i], chosen[j])
+        for i, j in neighbours(len(chosen), spec.format)
     )

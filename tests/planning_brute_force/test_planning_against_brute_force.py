@@ -55,6 +55,7 @@ def test_planner_and_gate_state_the_best_of_all_classes(kind: str, seed: int) ->
     verdict = judge(result.core, result.problem)
     assert verdict.of_grade(Grade.NEVER) == ()
     assert {f.rule for f in verdict.of_grade(Grade.STOP)} <= OF_THE_WISH
+    assert "version.own_level_open" not in {f.rule for f in verdict.findings}
     assert (max(0, verdict.total_s - spec.slot_s), verdict.cost) == best.value
 
 

@@ -164,7 +164,7 @@ def _unused(dice: Dice) -> dict[Limb, Side]:
     return {dice.one_of(tuple(Limb)): dice.one_of(tuple(Side))}
 
 
-def _kit(dice: Dice, masses: int, most: int) -> Inventory:
+def drawn_kit(dice: Dice, masses: int, most: int) -> Inventory:
     """Draw a rack and store; `most` bounds each count, so that small means scarce."""
     rack = sorted(dice.some_of((2000, 4000, 6000, 8000, 10_000, 12_000), masses))
 
@@ -224,7 +224,7 @@ def _keep(dice: Dice, people: Sequence[str], problem: Problem) -> tuple[KeptCell
     )
 
 
-def _drawn(dice: Dice, people_count: int, places: int, rounds: int, kit: Inventory) -> Problem:
+def drawn_class(dice: Dice, people_count: int, places: int, rounds: int, kit: Inventory) -> Problem:
     library = a_library()
     timed, close = dice.happens("timed pace"), dice.happens("rest of 0 s after the burst")
     lines = [line for line in library.lines if line != BURST_LINE]
@@ -295,8 +295,8 @@ def a_tiny_hall(seed: int) -> Problem:
     dice = Dice(seed, "tiny hall")
     people = dice.one_of((2, 2, 3, 3, 4))
     places = dice.one_of((1, 2, 2, 3))
-    kit = _kit(dice, masses=dice.between(1, 3), most=dice.between(1, people))
-    return _drawn(dice, people, places, dice.between(1, 3), kit)
+    kit = drawn_kit(dice, masses=dice.between(1, 3), most=dice.between(1, people))
+    return drawn_class(dice, people, places, dice.between(1, 3), kit)
 
 
 def a_hasty_hall(seed: int) -> Problem:
@@ -307,8 +307,8 @@ def a_hasty_hall(seed: int) -> Problem:
     """
     dice = Dice(seed, "hasty hall")
     people = dice.one_of((2, 3, 3, 4))
-    kit = _kit(dice, masses=2, most=people)
-    problem = _drawn(dice, people, dice.between(1, 2), dice.between(2, 3), kit)
+    kit = drawn_kit(dice, masses=2, most=people)
+    problem = drawn_class(dice, people, dice.between(1, 2), dice.between(2, 3), kit)
     lines = ("lunge_line", "step_line", "push_line", "steps_and_squat", "splits_and_press")
     units = (CountUnit.REPS, CountUnit.REPS_PER_SIDE)
     exercises = tuple(
@@ -338,8 +338,8 @@ def a_middling_hall(seed: int, most_people: int = 20, form: ClassFormat | None =
     """Draw 5 to `most_people` people and 3 to 6 exercises with a fair amount of kit."""
     dice = Dice(seed, "middling hall")
     people = dice.between(5, most_people)
-    kit = _kit(dice, masses=dice.between(4, 6), most=people)
-    problem = _drawn(dice, people, dice.between(3, 6), dice.between(2, 3), kit)
+    kit = drawn_kit(dice, masses=dice.between(4, 6), most=people)
+    problem = drawn_class(dice, people, dice.between(3, 6), dice.between(2, 3), kit)
     if form is None:
         return problem
     return problem.model_copy(update={"spec": problem.spec.model_copy(update={"format": form})})
@@ -348,7 +348,7 @@ def a_middling_hall(seed: int, most_people: int = 20, form: ClassFormat | None =
 def a_hall_of(seed: int, people: int, places: int, rounds: int = 3) -> Problem:
     """Draw a class together of a given size, with ten masses in few pairs, few ropes and boxes."""
     dice = Dice(seed, f"hall of {people} by {places}")
-    kit = _kit(dice, masses=1, most=people)
+    kit = drawn_kit(dice, masses=1, most=people)
     rack = (2, 3, 4, 5, 6, 8, 10, 12, 14, 16)
     kit = Inventory(
         dumbbells=tuple(
@@ -368,7 +368,7 @@ def a_hall_of(seed: int, people: int, places: int, rounds: int = 3) -> Problem:
             for i in kit.items
         ),
     )
-    problem = _drawn(dice, people, places, rounds, kit)
+    problem = drawn_class(dice, people, places, rounds, kit)
     changes = {
         "format": ClassFormat.TOGETHER,
         "keep": (),

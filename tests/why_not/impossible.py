@@ -14,6 +14,7 @@ from tests.support.builders import a_kit
 from tests.why_not.small_menu import a_base, asking, people
 
 NO_COVERAGE = {"least_places_for_four": 99, "least_places_for_trunk": 99}
+BOX = KitItem(id="box", kind=KitKind.BOX, count=1)
 BENCH = KitItem(id="bench", kind=KitKind.BENCH, count=1)
 ROPE = KitItem(id="rope", kind=KitKind.ROPE, count=1)
 ROPES = KitItem(id="rope", kind=KitKind.ROPE, count=9)
@@ -298,4 +299,70 @@ def _of_the_order_and_the_coach() -> tuple[Impossible, ...]:
     )
 
 
-CASES = (*_of_kit(), *_of_the_choice(), *_of_the_order_and_the_coach())
+def a_bare_hall(*candidates: str) -> PlanningProblem:
+    """Four people keep a row, a squat and a lunge; a bench, a box, three dumbbells are there."""
+    base = a_base(people(4), a_kit({8000: 3}, BENCH, BOX), rules=NO_COVERAGE)
+    return asking(base, 3, *candidates, kept=("bench_pull", "lifted_squat", "prop_lunge"))
+
+
+def _of_halls_that_lack_many_things() -> tuple[Impossible, ...]:
+    return (
+        _case(
+            "too little for each of three that are kept: dumbbells and bench are let go first",
+            a_bare_hall("squat"),
+            kept("prop_lunge"),
+            ("kit", "box"),
+            people=2,
+        ),
+        _case(
+            "one should lift, four people, two pairs, and little of all else",
+            asking(
+                a_base(people(4), a_kit({6000: 2, 8000: 2}, BENCH, BOX), rules=NO_COVERAGE),
+                1,
+                "lifted_squat",
+                "lifted_hinge",
+                "lifted_press",
+                "bench_pull",
+                "prop_lunge",
+            ),
+            "loaded_least",
+            ("kit", "6000"),
+            ("kit", "8000"),
+            people=3,
+        ),
+        _case(
+            "five in pairs, one bench and one box, for which three are too many",
+            asking(
+                a_base(people(5), a_kit(None, BENCH, BOX), rules=NO_COVERAGE),
+                2,
+                "squat",
+                kept=("bench_pull", "prop_lunge"),
+                formats=(ClassFormat.PAIRS,),
+            ),
+            kept("prop_lunge"),
+            ("kit", "box"),
+            people=3,
+        ),
+        _case(
+            "three at their first class, whose lunges are capped over the class, and one box",
+            asking(
+                a_base(people(3, classes_done=0), a_kit(None, BOX), rules=NO_COVERAGE),
+                2,
+                "lunge",
+                "lifted_squat",
+                "push",
+                kept=("prop_lunge",),
+            ),
+            kept("prop_lunge"),
+            ("kit", "box"),
+            people=2,
+        ),
+    )
+
+
+CASES = (
+    *_of_halls_that_lack_many_things(),
+    *_of_kit(),
+    *_of_the_choice(),
+    *_of_the_order_and_the_coach(),
+)

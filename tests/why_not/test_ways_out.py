@@ -18,7 +18,7 @@ from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Grade
 from tests.support.builders import a_kit, a_problem, a_spec, reps
 from tests.why_not.every_class import PLAN_ID
-from tests.why_not.impossible import CASES, Impossible
+from tests.why_not.impossible import CASES, Impossible, a_bare_hall
 from tests.why_not.small_menu import a_base, asking, people, the_library
 
 
@@ -36,6 +36,10 @@ def _with_kit(base: Problem, way: WayOut) -> Problem:
 
 def taken(planning: PlanningProblem, way: WayOut) -> PlanningProblem:
     """Take a way out, written apart from the maker's own changes."""
+    if way.kind == "several":
+        for part in way.parts:
+            planning = taken(planning, part)
+        return planning
     base, spec, rules = planning.base, planning.base.spec, planning.base.rules
     if way.kind == "format":
         return planning.model_copy(update={"formats": (ClassFormat(way.item),)})
@@ -175,3 +179,21 @@ def test_a_kept_load_that_is_not_there_is_let_go() -> None:
     keep = (KeptCell(person="p002", position=1, mass_g=14_000),)
     ways = _ways(_given("lifted_squat", keep=keep))
     assert ways["let_go_cell"].persons == ("p002",)
+
+
+def test_where_three_clashes_stand_side_by_side_changes_are_taken_together() -> None:
+    planning = a_bare_hall("squat")
+    ways = ways_out(planning, explain(planning))
+    assert {way.kind for way in ways} == {"several"}
+    kits = [w for w in ways if {p.kind for p in w.parts} == {"more_kit"}]
+    assert len(kits) == 1
+    # four people: eight dumbbells, of which three are there, in whole pairs; four benches and boxes
+    asked = {(p.item, p.figures["units"]) for p in kits[0].parts}
+    assert asked == {("dumbbell", 6), ("bench", 3), ("box", 3)}
+    for way in ways:
+        answer = plan_class(taken(planning, way), seed=1, plan_id=PLAN_ID)
+        assert answer.core is not None
+        for k in range(len(way.parts)):
+            parts = (*way.parts[:k], *way.parts[k + 1 :])
+            fewer = taken(planning, way.model_copy(update={"parts": parts}))
+            assert plan_class(fewer, seed=1, plan_id=PLAN_ID).outcome.status is Status.IMPOSSIBLE

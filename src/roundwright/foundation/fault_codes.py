@@ -93,7 +93,7 @@ CODES: dict[str, CodeEntry] = {
     ),
     "limitation.clinician": _bad(
         "An override that only a clinician can give",
-        "Write clinician if one has said so; else take the override out.",
+        "Ask the clinician; until then the limitation holds.",
     ),
     "class.odd_alternating": _bad("An odd alternating count", "Give an even count."),
 }

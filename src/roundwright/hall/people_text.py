@@ -17,6 +17,7 @@ from roundwright.people.limitation import (
     Limitation,
     LimitedSide,
     OverrideRole,
+    SetBy,
 )
 from roundwright.people.person import Clearance, Person, Sex
 
@@ -49,6 +50,7 @@ LIMITATION_COLUMNS = (
     "from_on",
     "until_on",
     "weeks",
+    "set_by",
     "override_demand",
     "override_reason",
     "override_by",
@@ -163,10 +165,12 @@ def _limitation(row: TableRow, known: frozenset[str] | None) -> Limitation | Non
         row.fault("field.value", "weeks", f"empty, except for {' or '.join(WITH_WEEKS)}")
     demand = row.one_of("override_demand", tuple(Demand))
     override_by = row.one_of("override_by", tuple(OverrideRole))
+    set_by = SetBy(row.one_of("set_by", tuple(SetBy)) or SetBy.PERSON)
     values = {
         "side": LimitedSide(row.one_of("side", tuple(LimitedSide)) or LimitedSide.NONE),
         "until_on": until_on,
         "weeks": weeks,
+        "set_by": set_by,
         "override_demand": demand,
         "override_reason": _limited(row, "override_reason"),
         "override_by": override_by,
@@ -177,7 +181,10 @@ def _limitation(row: TableRow, known: frozenset[str] | None) -> Limitation | Non
     if given and absent:
         row.fault("limitation.override", absent[0], f"also {', '.join(absent)}")
     by_others = override_by is not None and override_by != OverrideRole.CLINICIAN
-    if concern and demand and by_others and never_by_coach(Concern(concern), Demand(demand)):
+    kept_by_clinician = set_by is SetBy.CLINICIAN or (
+        concern and demand and never_by_coach(Concern(concern), Demand(demand))
+    )
+    if by_others and kept_by_clinician:
         row.fault("limitation.clinician", "override_by", OverrideRole.CLINICIAN.value)
     if row.faults:
         return None

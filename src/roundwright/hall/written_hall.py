@@ -223,6 +223,7 @@ def _limitation(row: Limitation) -> dict[str, str]:
         "from_on": _cell(row.from_on),
         "until_on": _cell(row.until_on),
         "weeks": _cell(row.weeks),
+        "set_by": row.set_by.value,
         "override_demand": _cell(row.override_demand),
         "override_reason": row.override_reason or "",
         "override_by": _cell(row.override_by),

@@ -42,6 +42,7 @@ def class_price(problem: Problem, class_format: ClassFormat | None = None) -> in
         _balance(problem, exercises)
         + _lately(problem, exercises)
         + problem.costs.combination * sum(e.combination for e in exercises)
+        + problem.costs.repeated_part * sum(e.repeats for e in exercises)
         + _neighbours(problem, exercises, form)
         + minutes
     )

@@ -40,6 +40,12 @@ class ClassSearch:
         """Give changes that were solved again and help, the kindest first."""
         return ways_out(planning, clash, seed, budget)
 
+    def fit_ways_out(
+        self, problem: Problem, clash: tuple[Clash, ...], seed: int, budget: Budget
+    ) -> tuple[WayOut, ...]:
+        """Give changes that were fitted again and help, the kindest first."""
+        return ways_out(problem, clash, seed, budget)
+
     def ways_on_time(self, problem: Problem, seed: int, budget: Budget) -> tuple[WayOut, ...]:
         """Give changes that were fitted again and end on time, the least change first."""
         return ways_on_time(problem, seed, budget)

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from roundwright.body.anatomy import MIRRORED, Side
 from roundwright.foundation.quantities import BP
@@ -29,6 +30,7 @@ class PersonLoads:
         self._chances: dict[tuple[str, float, int], int] = {}
         self._fails: dict[tuple[str, float, int], bool] = {}
         self._capacities: dict[str, Capacity | None] = {}
+        self._own: dict[tuple[str, float, tuple[int, ...]], int] = {}
 
     def judge(self, version: Version, mass_g: int) -> Judged | None:
         """Give the chance of a version with a mass, or None where it is not allowed."""
@@ -75,6 +77,37 @@ class PersonLoads:
                 best, name = (own, chance), movement.slug
         return name
 
+    def held_back(self, version: Version, mass_g: int, masses: Sequence[int]) -> Fraction:
+        """Give what a combination's limiter keeps from the other lifting steps.
+
+        Parameters
+        ----------
+        masses : sequence of int
+            What the rack offers for this version, g.
+
+        Returns
+        -------
+        Fraction
+            The share of their own largest masses beyond the limiter's that they go without,
+            0 to 1, as a mean over all lifting steps; 0 where nothing is lifted.
+        """
+        if not version.lifts:
+            return Fraction(0)
+        limiter = self.limiter(version, mass_g, masses)
+        reps = reps_of_steps(
+            version.steps, version.movements, version.passes, self._rules.fatigue_share_bp
+        )
+        own = [
+            (m.slug, self._own_largest(m, n, masses))
+            for m, n in zip(version.movements, reps, strict=True)
+            if m.lifted
+        ]
+        reached = max(mass_g, *(most for slug, most in own if slug == limiter))
+        lacking = sum(
+            (Fraction(most - reached, most) for _, most in own if most > reached), Fraction(0)
+        )
+        return lacking / len(own)
+
     def assumed_g(self, movement: MovementFacts) -> int | None:
         """Give the authored mass of a loaded movement without a family for this person's level."""
         if movement.assumed_g is None:
@@ -82,16 +115,19 @@ class PersonLoads:
         return movement.assumed_g.get(str(self.limits.level_for(movement.family)))
 
     def _own_largest(self, movement: MovementFacts, reps: float, masses: Sequence[int]) -> int:
-        meeting = [
-            mass
-            for mass in masses
-            if self._may_hold(movement, mass, reps)
-            and (
-                not self._is_judged(movement, mass)
-                or self._chance(movement, reps, mass) >= self.limits.dose.aim_bp
-            )
-        ]
-        return max(meeting, default=0)
+        key = (movement.slug, reps, tuple(masses))
+        if key not in self._own:
+            meeting = [
+                mass
+                for mass in masses
+                if self._may_hold(movement, mass, reps)
+                and (
+                    not self._is_judged(movement, mass)
+                    or self._chance(movement, reps, mass) >= self.limits.dose.aim_bp
+                )
+            ]
+            self._own[key] = max(meeting, default=0)
+        return self._own[key]
 
     def _may_hold(self, movement: MovementFacts, mass_g: int, reps: float) -> bool:
         """Say whether the authored load or the cap on failing lets a step lift a mass."""

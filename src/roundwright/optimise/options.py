@@ -12,8 +12,15 @@ from roundwright.library.version import Step
 from roundwright.optimise.kit_choice import ItemUse, KitKey, Rack
 from roundwright.optimise.loads import Judged, PersonLoads
 from roundwright.optimise.movement_facts import MovementFacts
-from roundwright.optimise.person_limits import PersonLimits
-from roundwright.optimise.prices import equals_price, load_price, target_of, version_price
+from roundwright.optimise.person_limits import PersonLimits, facts_of_steps
+from roundwright.optimise.prices import (
+    equals_price,
+    held_back_price,
+    levels_above,
+    load_price,
+    target_of,
+    version_price,
+)
 from roundwright.optimise.versions import Version, versions_of
 from roundwright.plan.core import CellState
 from roundwright.plan.counts_of_version import in_total
@@ -123,13 +130,23 @@ class PersonOptions:
         kept = [
             k for k in problem.spec.keep if k.person == self._person_id and k.position == position
         ]
-        if not kept:
-            return options
-        return tuple(
-            Option(o.state, o.exercise_id, o.main, o.tail, o.price, kept=True)
-            for o in options
-            if all(_holds(o, keep) for keep in kept)
-        )
+        if kept:
+            options = tuple(
+                Option(o.state, o.exercise_id, o.main, o.tail, o.price, kept=True)
+                for o in options
+                if all(_holds(o, keep) for keep in kept)
+            )
+        return self._own_level_first(options)
+
+    def _own_level_first(self, options: tuple[Option, ...]) -> tuple[Option, ...]:
+        """Leave out versions above the person's level where another is left (rule 11)."""
+        return tuple(o for o in options if not self._is_above(o)) or options
+
+    def _is_above(self, option: Option) -> bool:
+        if option.main is None:
+            return False
+        movements = facts_of_steps(option.main.steps, self._facts)
+        return levels_above(movements, self._limits) > 0
 
     def of_exercise(
         self, exercise_id: str, wish: Count, place: Place, state: CellState
@@ -139,6 +156,7 @@ class PersonOptions:
         versions = versions_of(
             exercise_id, wish, limits, problem.library, self._facts, problem.spec
         )
+        combined = exercise_id in problem.library.combinations
         made: list[Option] = []
         for rank, version in enumerate(versions):
             found = list(self._with_masses(versions[: rank + 1], place, state))
@@ -152,6 +170,9 @@ class PersonOptions:
             )
             for one, ways in found:
                 price = base + load_price(version, one, target_g, limits, costs)
+                if combined:
+                    held = self._loads.held_back(version, one.mass_g, self._masses(version))
+                    price += held_back_price(held, costs)
                 made += [Option(state, exercise_id, main, tail, price) for main, tail in ways]
         return tuple(made)
 

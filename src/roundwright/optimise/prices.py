@@ -1,6 +1,7 @@
 """What a version, a load or a burst counts against a plan (section 8)."""
 
 from collections.abc import Sequence
+from fractions import Fraction
 
 from roundwright.foundation.quantities import BP
 from roundwright.library.catalogue import Catalogue
@@ -12,11 +13,16 @@ from roundwright.plan.cost_table import CostTable
 from roundwright.plan.counts_of_version import half_even
 
 
+def levels_above(movements: Sequence[MovementFacts], limits: PersonLimits) -> int:
+    """Give how far the hardest step lies above the person's level for it; below: negative."""
+    return max(m.level - limits.level_for(m.family) for m in movements)
+
+
 def version_price(
     movements: Sequence[MovementFacts], limits: PersonLimits, costs: CostTable
 ) -> int:
     """Price how far the hardest step lies above or below the person's level for it."""
-    most = max(m.level - limits.level_for(m.family) for m in movements)
+    most = levels_above(movements, limits)
     return costs.version_above * most if most > 0 else costs.version_below * -most
 
 
@@ -59,6 +65,12 @@ def load_price(
     if not version.lifts or target_g <= 0:
         return 0
     return half_even(costs.load_short * (target_g - judged.mass_g), target_g)
+
+
+def held_back_price(share: Fraction, costs: CostTable) -> int:
+    """Price the share of their own loads that the deciding part keeps from the others."""
+    points = share * costs.held_back
+    return half_even(points.numerator, points.denominator)
 
 
 def burst_price(movement: MovementFacts, limits: PersonLimits, costs: CostTable) -> int:

@@ -19,6 +19,7 @@ from roundwright.people.limitation import (
     Limitation,
     LimitedSide,
     OverrideRole,
+    SetBy,
 )
 from roundwright.people.stage_caps import CLINICIAN_LIFTS
 
@@ -97,9 +98,11 @@ def lifted_demand(row: Limitation, on: date) -> Demand | None:
     complete = row.override_reason and row.override_by and row.override_until_on
     if row.override_until_on is None or not complete or on > row.override_until_on:
         return None
-    if row.override_demand is not None and row.override_by is not OverrideRole.CLINICIAN:
-        week = row.week_on(on)
-        if needs_clinician(row.concern, row.override_demand, week):
+    if row.override_by is not OverrideRole.CLINICIAN:
+        if row.set_by is SetBy.CLINICIAN:
+            return None
+        demand = row.override_demand
+        if demand is not None and needs_clinician(row.concern, demand, row.week_on(on)):
             return None
     return row.override_demand
 

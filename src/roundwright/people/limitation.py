@@ -76,12 +76,20 @@ class OverrideRole(StrEnum):
     CLINICIAN = "clinician"
 
 
+class SetBy(StrEnum):
+    """Who said that a limitation holds; only a clinician lifts what a clinician set."""
+
+    PERSON = "person"
+    COACH = "coach"
+    CLINICIAN = "clinician"
+
+
 class Limitation(Authored):
     """One row of limitations.csv. Past `until_on` it stays in force until its end is confirmed.
 
     `weeks` is the week of pregnancy, or how many weeks ago the birth was, on `from_on`.
-    An override lifts one demand of it, with reason, role and end date. Health values are
-    left out of its repr.
+    An override lifts one demand of it, with reason, role and end date; of a clinician's
+    item only a clinician's own override does. Health values are left out of its repr.
     """
 
     person_id: Slug
@@ -91,6 +99,7 @@ class Limitation(Authored):
     from_on: date
     until_on: date | None = None
     weeks: int | None = Field(default=None, ge=0, le=MOST_WEEKS, repr=False)
+    set_by: SetBy = Field(default=SetBy.PERSON, repr=False)
     override_demand: Demand | None = Field(default=None, repr=False)
     override_reason: str | None = Field(default=None, max_length=200, repr=False)
     override_by: OverrideRole | None = None

@@ -22,6 +22,10 @@ class CostTable(Stored):
     load_short: int = Field(default=40, description="times the share missing to the target load")
     load_over_base: int = Field(default=4, description="a load managed less surely than aimed at")
     load_over: int = Field(default=60, description="times the chance missing to the aim")
+    held_back: int = Field(
+        default=6,
+        description="times the share missing to the own loads of a combination's other parts",
+    )
     burst_below: int = Field(default=4, description="each level below the person's own, burst")
     substitute: int = Field(default=120, description="another exercise for one person")
     sit_out: int = Field(default=1000, description="a person does nothing at one place")
@@ -33,6 +37,9 @@ class CostTable(Stored):
     recent_use: int = Field(default=8, description="each time an exercise was used lately")
     worked_lately: int = Field(default=3, description="each person whose main muscle is not fresh")
     combination: int = Field(default=4, description="each combination: it must be taught")
+    repeated_part: int = Field(
+        default=8, description="each part of a combination that repeats another's line or muscle"
+    )
     shared_mover: int = Field(default=5, description="each prime mover neighbours share")
     grip_run: int = Field(default=4, description="neighbours that both ask for grip")
     back_run: int = Field(default=6, description="neighbours that both ask for the low back")

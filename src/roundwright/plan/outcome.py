@@ -45,7 +45,10 @@ class Clash(Stored):
 
 
 class WayOut(Stored):
-    """One change that was solved again and gives a plan; the kindest first."""
+    """One change that was solved again and gives a plan; the kindest first.
+
+    `parts` are the changes of one that is made of several (kind `several`).
+    """
 
     kind: str
     positions: tuple[int, ...] = ()
@@ -54,6 +57,7 @@ class WayOut(Stored):
     figures: dict[str, int] = Field(default_factory=dict)
     cost: int = 0
     overrun_s: int = 0
+    parts: tuple["WayOut", ...] = ()
 
 
 class NotToday(Stored):

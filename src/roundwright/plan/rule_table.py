@@ -93,6 +93,10 @@ class RuleTable(Stored):
     fatigue_share_bp: int = Field(
         default=2500, description="reps of other parts with the same prime mover; our choice"
     )
+    part_decides_bp: int = Field(
+        default=5000,
+        description="share missing to another part's own load from which it is said; our choice",
+    )
     heavy_overhead_bp: int = Field(
         default=1500, description="external load as a share of body mass; our choice"
     )

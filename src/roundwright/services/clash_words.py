@@ -225,6 +225,16 @@ def _sit_out(w: WayOut, told: _Told) -> str:
     return f"let {told.people(w.persons)} sit out at {told.places(w.positions)}"
 
 
+def _several(w: WayOut, told: _Told) -> str:
+    """Say changes that only help together; what a class then lacks is not known by its parts."""
+    return "together: " + "; ".join(
+        "do without what is not covered, this once"
+        if part.kind == "without_coverage" and not part.item
+        else WAY_WORDS[part.kind](part, told)
+        for part in w.parts
+    )
+
+
 def _one_more(w: WayOut, told: _Told) -> str:
     gain = len(w.persons)
     words = told.more_kit(w)
@@ -273,6 +283,7 @@ WAY_WORDS: Mapping[str, Callable[[WayOut, _Told], str]] = {
     ),
     "longer_slot": lambda w, t: f"book {_counted(w.figures['minutes'], 'more minute')}",
     "one_more": _one_more,
+    "several": _several,
 }
 """Words of every kind of way out, and of what is worth buying."""
 

@@ -11,10 +11,10 @@ from roundwright.goals.class_wish import ClassWish
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_problem import build_problem
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.outcome import Budget, Outcome
+from roundwright.plan.outcome import Budget, Outcome, Status
 from roundwright.plan.problem import Problem
 from roundwright.services.judged_plan import judged_plan
-from roundwright.services.ports import Clock, IdsFor, Planner, Rehearse
+from roundwright.services.ports import Clock, FitAdviser, IdsFor, Planner, Rehearse
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,7 @@ def fit_class(
     clock: Clock,
     ids: IdsFor,
     rehearse: Rehearse | None = None,
+    adviser: FitAdviser | None = None,
 ) -> FittedClass:
     """Fit one class of a hall.
 
@@ -61,6 +62,8 @@ def fit_class(
         The adapters: who searches, who times it, who gives the plan its id.
     rehearse : Rehearse, optional
         Who plays the plan through; without it no chance on time is given.
+    adviser : FitAdviser, optional
+        Who says what would help where the class is impossible.
 
     Returns
     -------
@@ -84,6 +87,9 @@ def fit_class(
     found = planner.fit(problem, seed=request.seed, budget=request.budget, plan_id=plan_id)
     outcome = found.outcome.model_copy(update={"wall_ms": clock.monotonic_ms() - began_ms})
     if found.core is None:
+        if adviser is not None and outcome.status is Status.IMPOSSIBLE and problem.taking_part:
+            ways = adviser.fit_ways_out(problem, outcome.clash, request.seed, request.budget)
+            outcome = outcome.model_copy(update={"ways_out": ways})
         return FittedClass(problem, outcome, None)
     document = judged_plan(found.core, problem, outcome, request.seed, rehearse)
     return FittedClass(problem, outcome, document)

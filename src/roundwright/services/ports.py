@@ -69,6 +69,15 @@ class TimeAdviser(Protocol):
         """Give changes that were fitted again and end on time, the least change first."""
 
 
+class FitAdviser(Protocol):
+    """Who says what would help where a class with its exercises is impossible."""
+
+    def fit_ways_out(
+        self, problem: Problem, clash: tuple[Clash, ...], seed: int, budget: Budget
+    ) -> tuple[WayOut, ...]:
+        """Give changes that were fitted again and help, the kindest first."""
+
+
 class Adviser(TimeAdviser, Protocol):
     """Who says why there is no class, what would help, and what is worth buying."""
 

@@ -33,6 +33,7 @@ KINDS = (
     "round_less",
     "sit_out",
     "more_kit",
+    "several",
 )
 """Ways out, the least change first; our choice."""
 FORMATS = (

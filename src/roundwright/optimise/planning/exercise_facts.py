@@ -7,8 +7,9 @@ from fractions import Fraction
 import numpy as np
 from numpy.typing import NDArray
 
-from roundwright.body.anatomy import Muscle
+from roundwright.body.anatomy import Muscle, Side
 from roundwright.library.catalogue import Catalogue
+from roundwright.library.combination import Combination
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Demand, Pattern
 from roundwright.plan.cost_table import CostTable
@@ -30,6 +31,7 @@ class ExerciseFacts:
     jumping: bool
     loaded: bool
     combination: bool
+    repeats: int
     movers: frozenset[Muscle]
     grip: bool
     low_back: bool
@@ -66,6 +68,7 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
         loaded=any(m.dumbbells_lifted for m in references)
         and (combination is None or combination.load == "held"),
         combination=combination is not None,
+        repeats=0 if combination is None else _repeats(combination, library),
         movers=frozenset(muscle for m in references for muscle in m.prime_movers()),
         grip=some(Demand.GRIP),
         low_back=some(Demand.LOW_BACK),
@@ -78,6 +81,17 @@ def reference_version(versions: Sequence[Movement]) -> Movement:
     """Give what most of a room does: the hardest version of level 3 or less, else the first."""
     usual = [m for m in versions if m.level <= REFERENCE_LEVEL]
     return usual[-1] if usual else versions[0]
+
+
+def _repeats(combination: Combination, library: Catalogue) -> int:
+    """Count the parts that bring back a line on a side it had, or another line's main muscle."""
+    seen: dict[str, set[Side]] = {}
+    again = 0
+    for part in combination.parts:
+        sides = {Side.LEFT, Side.RIGHT} if part.side is Side.BOTH else {part.side}
+        again += bool(sides & seen.setdefault(part.line, set()))
+        seen[part.line] |= sides
+    return again + len(seen) - len({_main_muscle(line, library) for line in seen})
 
 
 def _main_muscle(exercise_id: str, library: Catalogue) -> Muscle:

@@ -62,6 +62,7 @@ def own_price(facts: ExerciseFacts, problem: Problem) -> int:
         costs.recent_use * used
         + costs.worked_lately * tired
         + costs.combination * facts.combination
+        + costs.repeated_part * facts.repeats
     )
 
 

@@ -13,6 +13,7 @@ from roundwright.optimise.planning.changes import KINDS, Change, Idea, of_fit, o
 from roundwright.optimise.planning.clash_members import NEEDS
 from roundwright.optimise.planning.exercise_facts import facts_of_exercise
 from roundwright.optimise.planning.plan_class import plan_class
+from roundwright.optimise.planning.several_ways import several
 from roundwright.optimise.planning.sitting_out import sitting_out
 from roundwright.plan.core import CellState, Core
 from roundwright.plan.outcome import Budget, Clash, Outcome, WayOut
@@ -50,7 +51,8 @@ def ways_out(
         With price and overrun of the plan that each gives; empty when none was found.
     """
     if isinstance(question, PlanningProblem):
-        return listed(of_planning(question, clash), KINDS, seed, budget)
+        single = listed(of_planning(question, clash), KINDS, seed, budget)
+        return single or _together(question, clash, seed)
     places = sorted({k for c in clash for k in c.positions})
     everywhere = range(1, question.spec.positions + 1)
     resting = sitting_out(question, places, seed) or sitting_out(question, everywhere, seed)
@@ -84,22 +86,71 @@ def listed(
     tries = TRIES[budget]
     found = [] if more is None else [(len(more.persons), more)]
     for idea in ranked:
+        kit = idea[0].way.kind == "more_kit"
+        if kit and len(idea) > 1 and tries > 0:
+            # More of it never takes a plan away: if the most does not help, less does not.
+            tries -= 1
+            if _solved(idea[-1], seed)[1] is None:
+                continue
         for change in idea[: max(0, tries)]:
             tries -= 1
             problem, core, outcome = _solved(change, seed)
             if problem is None or core is None or (on_time and outcome.overrun_s > 0):
                 continue
-            way, resting = change.way, _resting(core)
-            price = {
-                "item": _missing(problem) if way.kind == "without_coverage" else way.item,
-                "figures": way.figures | ({"sit_out": resting} if resting else {}),
-                "cost": outcome.cost or 0,
-                "overrun_s": outcome.overrun_s,
-            }
-            found.append((change.disturbed + resting, way.model_copy(update=price)))
+            resting = _resting(core)
+            way = _priced(change.way, problem, outcome, resting)
+            found.append((change.disturbed + resting, way))
             break
     found.sort(key=lambda one: (one[0], kinds.index(one[1].kind), one[1].overrun_s, one[1].cost))
     return tuple(way for _, way in found)
+
+
+def _together(question: PlanningProblem, clash: Sequence[Clash], seed: int) -> tuple[WayOut, ...]:
+    """Give changes that only together give a plan, each set as one way out."""
+    solved: dict[str, tuple[Problem | None, Core | None, Outcome]] = {}
+
+    def works(asked: PlanningProblem) -> bool:
+        name = asked.model_dump_json(by_alias=True)
+        if name not in solved:
+            solved[name] = _solved(Change(WayOut(kind="several"), asked), seed)
+        return solved[name][1] is not None
+
+    found = []
+    for one in several(question, clash, works, seed):
+        problem, core, outcome = solved[one.question.model_dump_json(by_alias=True)]
+        if problem is None or core is None:
+            continue
+        parts = _kit_summed([step.way for step in one.steps])
+        way = WayOut(kind="several", parts=parts) if len(parts) > 1 else parts[0]
+        resting = _resting(core)
+        disturbed = sum(step.disturbed for step in one.steps) + resting
+        found.append((disturbed, _priced(way, problem, outcome, resting)))
+    found.sort(key=lambda one: (one[0], len(one[1].parts), one[1].overrun_s, one[1].cost))
+    return tuple(way for _, way in found)
+
+
+def _kit_summed(ways: Sequence[WayOut]) -> tuple[WayOut, ...]:
+    """Say once how much more of one kind of kit is needed."""
+    summed: dict[tuple[object, ...], WayOut] = {}
+    for k, way in enumerate(ways):
+        mass_g = way.figures.get("unit_mass_g", 0)
+        name = (way.kind, way.item, mass_g) if way.kind == "more_kit" else (k,)
+        if name in summed:
+            units = summed[name].figures["units"] + way.figures["units"]
+            way = way.model_copy(update={"figures": way.figures | {"units": units}})
+        summed[name] = way
+    return tuple(summed.values())
+
+
+def _priced(way: WayOut, problem: Problem, outcome: Outcome, resting: int) -> WayOut:
+    """Give a way with what its plan costs, how far it overruns and how many sit out."""
+    price = {
+        "item": _missing(problem) if way.kind == "without_coverage" else way.item,
+        "figures": way.figures | ({"sit_out": resting} if resting else {}),
+        "cost": outcome.cost or 0,
+        "overrun_s": outcome.overrun_s,
+    }
+    return way.model_copy(update=price)
 
 
 def _solved(change: Change, seed: int) -> tuple[Problem | None, Core | None, Outcome]:

@@ -14,6 +14,7 @@ from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.vocabulary import Pattern
 from roundwright.optimise.fit import fit
+from roundwright.optimise.planning.alone import Alone
 from roundwright.optimise.planning.clash_members import (
     CHOICE,
     KINDS,
@@ -29,7 +30,7 @@ from roundwright.optimise.planning.class_rules import (
     Order,
     kind_of_place,
 )
-from roundwright.optimise.planning.exercise_facts import facts_of_exercise
+from roundwright.optimise.planning.told_clash import item_of, told_clash
 from roundwright.plan.eased_in import eased_row
 from roundwright.plan.outcome import Budget, Clash, Outcome, Status
 from roundwright.plan.planning_problem import PlanningProblem
@@ -38,12 +39,16 @@ from roundwright.plan.rule_table import WorkRest
 
 CHECKS = {Budget.QUICK: 100, Budget.NORMAL: 400, Budget.THOROUGH: 4_000}
 """Sets looked for and classes fitted that a budget allows; our choice."""
+CHECKED_AGAIN = 20
+"""Checks for one clash of a changed question; our choice."""
 MOST_PLACES = 12
 """The most exercises that a round may have."""
 CAPPED = frozenset({Pattern.LUNGE, Pattern.STEP, Pattern.HORIZONTAL_PUSH})
 """What the first classes cap over a whole class, so that counts depend on the other exercises."""
 RESTED_ON = ("persons", "kit")
 """Kinds of members that a proof by fits names one by one."""
+WITHOUT_KEEP = ("only", "first", "between", "last")
+"""Kinds of places at which nothing is kept for a person."""
 LIMITS = ("contacts", "low_hops", "burst")
 """Members that the clash of a fitted class names by their kind alone."""
 _PLAN_ID = "00000000-0000-4000-8000-000000000000"
@@ -81,6 +86,11 @@ class WhyNot:
     reasons: dict[tuple[ClassFormat, int, WorkRest | None], list[_Reason]] = field(
         default_factory=dict
     )
+    alone: Alone = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Begin with nothing worked out."""
+        self.alone = Alone(self.seed)
 
     @property
     def members(self) -> tuple[Member, ...]:
@@ -133,6 +143,11 @@ class WhyNot:
                 return None if unknown else False
             if not asked.base.taking_part:
                 return True
+            found = self._alone(asked, order, rounds, form, exact, held, widened)
+            if found:
+                reasons += found
+                cuts += [reason.cut for reason in found]
+                continue
             outcome = self._fitted(asked.concrete(order, form, rounds), form, reasons)
             if outcome.status in (Status.PROVEN, Status.FOUND):
                 return True
@@ -146,6 +161,48 @@ class WhyNot:
             reasons.append(reason)
             cuts.append(reason.cut)
         return None
+
+    def _alone(
+        self,
+        asked: PlanningProblem,
+        order: Order,
+        rounds: int,
+        form: ClassFormat,
+        exact: frozenset[int],
+        held: frozenset[Member],
+        widened: frozenset[Member],
+    ) -> list[_Reason]:
+        """Give the exercises of a class that by themselves ask too much kit of those held.
+
+        What is kept for a person at a place changes what is open there: such places are
+        left to the fit.
+        """
+        kept = asked.base.spec.keep
+        if kept and form in ROTATING:
+            return []
+        kinds = WITHOUT_KEEP if kept else (ANYWHERE,)
+        before = {m.person for some in self.reasons.values() for r in some for m in r.rests_on}
+        made: list[_Reason] = []
+        for position, candidate in enumerate(order, start=1):
+            if kept and position in exact:
+                continue
+            short = self.alone.too_little(asked, candidate, form, rounds, widened, before)
+            if short is None:
+                continue
+            rests_on = frozenset(
+                m
+                for m in held
+                if (m.kind == "kit" and m.item in short.kit)
+                or (m.kind == "persons" and m.person in short.people)
+            )
+            needed: tuple[tuple[str, int], ...] = ()
+            if short.needed and form is ClassFormat.TOGETHER:
+                needed = tuple((item, short.needed) for item in short.kit)
+            for kind in kinds:
+                cut = frozenset({(candidate.exercise_id, kind)})
+                made.append(_Reason(cut, rests_on, widened, needed))
+            before |= short.people
+        return made
 
     def _fitted(self, problem: Problem, form: ClassFormat, reasons: Sequence[_Reason]) -> Outcome:
         """Fit a class: first only for people who were in the way before, then for all.
@@ -227,7 +284,29 @@ def explain(
     everything = asker.members
     if asker.possible(frozenset(everything)) is not False:
         return ()
-    return _told(planning, _smallest(asker, everything), asker)
+    held = _smallest(asker, everything)
+    reasons = [r for some in asker.reasons.values() for r in some]
+    needed = [n for r in reasons if r.rests_on <= frozenset(held) for n in r.needed]
+    return told_clash(planning, held, needed, spent=asker.checks.left < 0)
+
+
+def still_clashes(planning: PlanningProblem, clash: Sequence[Clash], seed: int) -> bool:
+    """Say whether the members of a clash, alone, cannot hold in a changed question.
+
+    What is not settled within `CHECKED_AGAIN` checks counts as undone.
+    """
+    asker = WhyNot(planning, seed, _Checks(CHECKED_AGAIN))
+    people = {p for c in clash if c.kind == "persons" for p in c.persons}
+    named = {(c.kind, item_of(c), c.positions) for c in clash if c.kind != "persons"}
+    rules = any(c.kind == "choice" for c in clash)
+    held = frozenset(
+        m
+        for m in asker.members
+        if (m.kind == "persons" and m.person in people)
+        or (rules and m.kind in CHOICE)
+        or (m.kind, m.item or m.person, m.positions) in named
+    )
+    return asker.possible(held) is False
 
 
 def _smallest(asker: WhyNot, everything: Sequence[Member]) -> tuple[Member, ...]:
@@ -292,47 +371,4 @@ def _whole(order: Order, exact: frozenset[int], *, every_place: bool) -> Cut:
     return frozenset(
         (c.exercise_id, kind_of_place(k, len(order), exact) if every_place else ANYWHERE)
         for k, c in enumerate(order, start=1)
-    )
-
-
-def _told(planning: PlanningProblem, held: Sequence[Member], asker: WhyNot) -> tuple[Clash, ...]:
-    """Write the members as a clash: the coach's own wishes first, people together at the end."""
-    needed: dict[str, int] = {}
-    for reason in (r for some in asker.reasons.values() for r in some):
-        if reason.rests_on <= frozenset(held):
-            for item, units in reason.needed:
-                needed[item] = max(units, needed.get(item, 1))
-    spent = asker.checks.left < 0
-    told = [
-        _clash(planning, m, needed)
-        for m in sorted(held, key=lambda m: -KINDS.index(m.kind))
-        if m.kind != "persons" and not (spent and m.kind in CHOICE)
-    ]
-    if spent and any(m.kind in CHOICE for m in held):
-        told.append(Clash(kind="choice"))
-    people = tuple(m.person for m in held if m.kind == "persons")
-    return (*told, Clash(kind="persons", persons=people)) if people else tuple(told)
-
-
-def _clash(planning: PlanningProblem, m: Member, needed: dict[str, int]) -> Clash:
-    figures: dict[str, int] = {}
-    item = m.item
-    if m.kind == "kit":
-        figures = {"there": m.figure} | ({"needed": needed[m.item]} if m.item in needed else {})
-        if m.item.isdigit():
-            item, figures = "dumbbell", figures | {"unit_mass_g": int(m.item)}
-    elif m.kind == "places":
-        library, banned = planning.base.library, set(planning.base.spec.ban)
-        names = {c.exercise_id for c in planning.candidates} - banned
-        names |= {k.exercise_id for k in planning.kept}
-        lines = {facts_of_exercise(name, library).line for name in names}
-        figures = {"places": m.figure, "exercises": len(names), "lines": len(lines)}
-    elif m.figure:
-        figures = {"figure": m.figure}
-    return Clash(
-        kind=m.kind,
-        item=item,
-        positions=m.positions,
-        persons=(m.person,) if m.person else (),
-        figures=figures,
     )

@@ -7,7 +7,7 @@ know gives nothing, never an error.
 from collections import Counter
 from itertools import pairwise
 
-from roundwright.body.anatomy import Muscle
+from roundwright.body.anatomy import Muscle, Side
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Pattern
@@ -59,6 +59,24 @@ def main_muscle(library: Catalogue, exercise_id: str) -> Muscle | None:
             for muscle, share in movement.muscles.items():
                 work[muscle] += round(share.share * 10_000) * times
     return max(work, key=lambda m: (work[m], -list(Muscle).index(m)), default=None)
+
+
+def repeated_parts(library: Catalogue, exercise_id: str) -> int:
+    """Count what a combination brings back: a line on the same side, another line's main muscle."""
+    combination = library.combinations.get(exercise_id)
+    if combination is None:
+        return 0
+    parts = combination.parts
+    again = sum(
+        any(
+            earlier.line == part.line
+            and (earlier.side == part.side or Side.BOTH in (earlier.side, part.side))
+            for earlier in parts[:k]
+        )
+        for k, part in enumerate(parts)
+    )
+    muscles = [main_muscle(library, line) for line in {part.line for part in parts}]
+    return again + len(muscles) - len(set(muscles))
 
 
 def _all_versions(library: Catalogue, exercise_id: str) -> tuple[Movement, ...]:

@@ -11,6 +11,7 @@ from roundwright.plan.gate.class_facts import (
     number_of_each,
     recent_within,
     reference_versions,
+    repeated_parts,
 )
 from roundwright.plan.gate.minutes import price_minutes
 from roundwright.plan.gate.reading import Reading
@@ -55,6 +56,7 @@ def _price_lately(reading: Reading, points: Counter[str]) -> None:
         tired = sum(muscle in problem.recent.worked.get(p, ()) for p in problem.taking_part)
         points["worked_lately"] += costs.worked_lately * tired
         points["combination"] += costs.combination * (exercise in library.combinations)
+        points["repeated_part"] += costs.repeated_part * repeated_parts(library, exercise)
 
 
 def _price_neighbours(reading: Reading, points: Counter[str]) -> None:

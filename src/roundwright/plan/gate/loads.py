@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from fractions import Fraction
 
 from roundwright.body.anatomy import MIRRORED, Side
 from roundwright.foundation.quantities import BP
@@ -212,6 +213,23 @@ def limiter(asked: Demanded, mass_g: int) -> str | None:
         return asked.listing.movements[chosen].slug
     judged = [(c, i) for i in steps if (c := chance_of_step(asked, i, mass_g)) is not None]
     return asked.listing.movements[min(judged)[1]].slug if judged else None
+
+
+def lacking_shares(asked: Demanded, mass_g: int) -> list[Fraction]:
+    """Give for each lifting step the share of its own largest mass that another part costs it.
+
+    What the part that decides could take by itself, or the mass if that is more, is the whole's.
+    """
+    movements, decides = asked.listing.movements, limiter(asked, mass_g)
+    own = [(i, _own_largest_g(asked, i)) for i, m in enumerate(movements) if m.dumbbells_lifted]
+    whole_g = max([mass_g, *(most for i, most in own if movements[i].slug == decides)])
+    return [Fraction(max(0, most - whole_g), max(1, most)) for _, most in own]
+
+
+def own_largest_g(asked: Demanded) -> int:
+    """Give the largest mass that any one lifting step could take by itself, 0 for none."""
+    steps = [i for i, m in enumerate(asked.listing.movements) if m.dumbbells_lifted]
+    return max((_own_largest_g(asked, i) for i in steps), default=0)
 
 
 def _known(chance_bp: int | None) -> int:

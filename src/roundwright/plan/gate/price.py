@@ -1,6 +1,7 @@
 """What a plan costs in points: the gate's own sum over the named terms of the definition."""
 
 from collections import Counter
+from fractions import Fraction
 
 from roundwright.foundation.quantities import BP
 from roundwright.plan.core import CellState
@@ -11,6 +12,7 @@ from roundwright.plan.gate.loads import (
     aim_bp,
     assumed_mass_g,
     chance,
+    lacking_shares,
     lifts,
     target_g,
 )
@@ -59,6 +61,7 @@ def cost_lines(reading: Reading) -> tuple[CostLine, ...]:
     for work in main_works(reading):
         _price_version(reading, work, points)
         _price_load(reading, work, points)
+        _price_held_back(reading, work, points)
     places = {(cell.person_id, cell.position) for cell in reading.sit_outs}
     places -= {(work.person_id, work.position) for work in reading.works}
     points["sit_out"] += reading.problem.costs.sit_out * len(places)
@@ -108,6 +111,15 @@ def _price_load(reading: Reading, work: Work, points: Counter[str]) -> None:
         target = target_of(reading, work)
     if target is not None and target > mass:
         points["load_short"] += half_even(costs.load_short * (target - mass), target)
+
+
+def _price_held_back(reading: Reading, work: Work, points: Counter[str]) -> None:
+    if work.listing.combination is None or work.cell.state is not CellState.DO:
+        return
+    shares = lacking_shares(asked_of(reading, work), work.cell.unit_mass_g)
+    if shares:
+        total = sum(shares, Fraction(0)) * reading.problem.costs.held_back / len(shares)
+        points["held_back"] += half_even(total.numerator, total.denominator)
 
 
 def _price_bursts(reading: Reading, points: Counter[str]) -> None:

@@ -3,28 +3,17 @@
 from collections.abc import Iterator
 
 from roundwright.goals.class_wish import Count
-from roundwright.library.movement import Movement
 from roundwright.plan.gate.loads import Demanded, fits, lifts, masses
+from roundwright.plan.gate.offered import offered
 from roundwright.plan.gate.order_of_class import (
     breaks_after_burst,
     breaks_last_place,
     is_after_burst,
     is_last_place,
 )
-from roundwright.plan.gate.people_limits import allowed_by_person
 from roundwright.plan.gate.reading import Work
-from roundwright.plan.gate.recount import (
-    Listing,
-    combination_listing,
-    count_of_version,
-    known_versions,
-    line_listing,
-    passes_of,
-    within_landings,
-)
-from roundwright.plan.problem import Problem, ProblemPerson
-
-HIGHEST_LEVEL = 5
+from roundwright.plan.gate.recount import Listing, known_versions, passes_of
+from roundwright.plan.problem import Problem
 
 
 def place_allows(problem: Problem, work: Work, wish: Count | None, mass_g: int) -> bool:
@@ -68,41 +57,15 @@ def _may_end(problem: Problem, work: Work, tail: Listing, count: Count, mass_g: 
 
 def _lower(problem: Problem, work: Work, wish: Count) -> Iterator[tuple[Listing, Count]]:
     """Give the easier versions of the same exercise that the person may do, hardest first."""
-    person, combination = work.person, work.listing.combination
-    most = problem.rules.most_landings_a_set
-    if combination is None:
+    if work.listing.combination is None:
         versions = known_versions(problem.library, work.exercise_id)
         here = next((i for i, m in enumerate(versions) if m is work.listing.movements[0]), 0)
-        for movement in reversed(versions[:here]):
-            if _is_offered(problem, person, work.exercise_id, movement):
-                easier = line_listing(movement, person)
-                unused = person.unused_side_of(movement.limb)
-                count = count_of_version(wish, movement.laterality, unused)
-                yield easier, within_landings(easier, count, most)
+        easier = {m.slug for m in versions[:here]}
+        for listing, count in offered(problem, work.person, work.exercise_id, wish):
+            if listing.movements[0].slug in easier:
+                yield listing, count
         return
     hardest = max(m.level for m in work.listing.movements)
-    for level in range(min(hardest, HIGHEST_LEVEL), 0, -1):
-        parts: list[Movement] = []
-        for part in combination.parts:
-            offered = [
-                m
-                for m in known_versions(problem.library, part.line)
-                if m.level <= level
-                and _is_offered(problem, person, part.line, m)
-                and not (part.side == "both" and m.is_one_sided)
-                and not (combination.load == "none" and m.dumbbells_lifted)
-                and not (m.is_one_sided and person.unused_side_of(m.limb))
-            ]
-            parts += offered[-1:]
-        if len(parts) != len(combination.parts):
-            continue
-        listing = combination_listing(combination, parts, wish.unit, person.first_side)
-        if listing is not None and listing.signature != work.listing.signature:
-            yield listing, within_landings(listing, wish, most)
-
-
-def _is_offered(problem: Problem, person: ProblemPerson, line_id: str, movement: Movement) -> bool:
-    line = problem.library.lines[line_id]
-    return allowed_by_person(
-        person, movement, problem.rules, problem.spec.ban
-    ) and person.classes >= line.min_classes_for(movement.slug)
+    for listing, count in offered(problem, work.person, work.exercise_id, wish, hardest):
+        if listing.signature != work.listing.signature:
+            yield listing, count

@@ -164,6 +164,10 @@ WORDS: dict[str, RuleWords] = {
         "{mass_g} is light for {who}{where}; {target_g} would do.",
         "Add a pause, lower slowly, go deeper or use one leg.",
     ),
+    "load.part_decides": RuleWords(
+        "{part} decides the load of {who}{where}: {mass_g}; another part would take {most_g}.",
+        "Leave that part out, or do it apart with dumbbells of its own.",
+    ),
     "low_hops.over_limit": RuleWords(
         "{who} would skip {hops} times; {most} is what is usual by now.",
         "Skip for half of the burst and march for the rest.",
@@ -223,6 +227,10 @@ WORDS: dict[str, RuleWords] = {
     ),
     "version.level_above": RuleWords(
         "The version is a step up for {who}{where}.", "Watch the first reps."
+    ),
+    "version.own_level_open": RuleWords(
+        "{who} has a step up{where}, though a version at their own level is open.",
+        "Choose that version, or keep the step up for {who} on purpose.",
     ),
     "work_rest.longer_work": RuleWords(
         "The work is longer than the chosen {work_s}{where}.",
