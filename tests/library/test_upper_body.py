@@ -109,7 +109,7 @@ def test_published_shares_of_push_ups_stand_as_published() -> None:
 def test_hard_ends_wait_for_classes_and_for_what_a_coach_has_seen() -> None:
     library = shipped_catalogue()
     for line_id, slug in (
-        ("push_ups", "feet_raised_push_up"),
+        ("feet_raised_push_ups", "feet_raised_push_up"),
         ("presses", "leg_drive_press"),
         ("triceps_extensions", "lying_extension"),
         ("straight_arm_pulls", "bench_pull_over"),
