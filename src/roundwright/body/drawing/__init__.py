@@ -1,0 +1,1 @@
+"""Draws a solved position: one picture a key position, from the body model alone."""
