@@ -9,6 +9,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from time import process_time
 
+from benchmarks.quick_plan import at_most
 from benchmarks.yardstick_highs import SetAnswer
 from roundwright.optimise.planning.coupling import Coupling, Stand
 from roundwright.optimise.planning.joint_price import JointPrice
@@ -49,18 +50,173 @@ class Trace:
 
 
 Cuts = Mapping[frozenset[int], int | None]
-Master = Callable[[SetTable, Sequence[int | None], Cuts], tuple[frozenset[int], int] | None]
-"""Gives the cheapest set left and a bound; None where no set is left."""
+Master = Callable[
+    [SetTable, Sequence[int | None], Cuts, int | None], tuple[frozenset[int], int] | None
+]
+"""Gives the cheapest set left and a bound; None where none is left below what is known."""
+Arranged = tuple[int | None, int | None]
+"""Price of a set's best arrangement, and a bound for all of them; None: there is none."""
+Arrange = Callable[[Coupling, Sequence[Stand], int | None], Arranged]
+"""Gives both for a set; above a price that is known neither need be sharp."""
 
 
 def planner_master(
-    table: SetTable, prices: Sequence[int | None], cuts: Cuts
+    table: SetTable, prices: Sequence[int | None], cuts: Cuts, known: int | None = None
 ) -> tuple[frozenset[int], int] | None:
-    """Ask the planner's own master, without an order."""
+    """Ask the planner's own master, without an order, for sets below a known price."""
     made = [Cut(part, extra) for part, extra in sorted(cuts.items(), key=lambda c: sorted(c[0]))]
     same = tuple(prices)
-    answer = SetMaster(table, cuts=made).solve(EndPrices(same, same, same), effort=EFFORT)
-    return None if answer.ended is Ended.INFEASIBLE else (answer.chosen, answer.bound)
+    below = None if known is None else known - 1
+    answer = SetMaster(table, cuts=made).solve(
+        EndPrices(same, same, same), known=below, effort=EFFORT
+    )
+    if answer.ended is Ended.INFEASIBLE or (not answer.chosen and below is not None):
+        return None
+    return answer.chosen, answer.bound
+
+
+@dataclass
+class Decomposition:
+    """What is known of a table: prices and cuts, kept from one question to the next.
+
+    Parameters
+    ----------
+    arrange : callable, optional
+        What a set costs with its order, where that costs more than the set alone.
+    """
+
+    table: SetTable
+    master: Master = planner_master
+    seed: int = 1
+    clock: Callable[[], float] = process_time
+
+    def __post_init__(self) -> None:
+        self.coupling = Coupling(self.table, {KIND: self.table.alternatives}, self.seed)
+        exercises = range(len(self.table.exercises))
+        self.prices = [self.coupling.alone((e, KIND)).price for e in exercises]
+        self.cuts: dict[frozenset[int], int | None] = {}
+
+    def solve(self, limit_s: float, arrange: Arrange | None = None) -> tuple[SetAnswer, Trace]:
+        """Solve until the bound meets the best plan, or for so many seconds.
+
+        Sets are given a plan at once, and while prices still rise also the best set of those
+        exercises whose prices are exact, so that there is a plan early.
+        """
+        run = _Run(self, limit_s, arrange)
+        return run.solve(), run.trace
+
+
+class _Run:
+    """One question: a best plan, a bound, and the cuts that hold for it alone."""
+
+    def __init__(self, of: Decomposition, limit_s: float, arrange: Arrange | None) -> None:
+        self.of, self.arrange, self.limit_s = of, arrange, limit_s
+        self.trace = Trace()
+        self.start = of.clock()
+        self.best: int | None = None
+        self.chosen: frozenset[int] = frozenset()
+        self.bound = 0
+        self.own: dict[frozenset[int], int | None] = {}
+
+    def _known(self) -> SetAnswer:
+        return SetAnswer(self.best, float(self.bound), False, self.chosen)
+
+    def _proven(self) -> SetAnswer:
+        bound = float("inf") if self.best is None else float(self.best)
+        return SetAnswer(self.best, bound, True, self.chosen)
+
+    def _keep(self, stands: Sequence[Stand], price: int | None) -> None:
+        some = frozenset(e for e, _ in stands)
+        if price is None:
+            return
+        whole = price + self.of.table.set_price(some)
+        if self.best is None or whole < self.best:
+            self.best, self.chosen = whole, some
+            self._mark()
+
+    def _keep_plan(self, stands: Sequence[Stand], plan: JointPrice | None) -> None:
+        if self.arrange is None and plan is not None:
+            self._keep(stands, plan.price)
+
+    def _mark(self) -> None:
+        self.trace.marks.append(Mark(self.of.clock() - self.start, self.best, self.bound))
+
+    def solve(self) -> SetAnswer:
+        of, coupling = self.of, self.of.coupling
+        burst = coupling.burst
+        if burst is None:
+            return self._proven()
+        while of.clock() - self.start < self.limit_s:
+            known = None if self.best is None else self.best - burst
+            found = of.master(of.table, of.prices, self._cuts(), known)
+            self.trace.masters += 1
+            if found is None:
+                return self._proven()
+            candidate, below = found
+            self.bound = max(self.bound, below + burst)
+            self._mark()
+            if self.best is not None and self.bound >= self.best:
+                return self._proven()
+            stands = [(e, KIND) for e in sorted(candidate)]
+            risen = [stand for stand in stands if coupling.strengthen(stand)]
+            for e, _ in risen:
+                of.prices[e] = coupling.alone((e, KIND)).price
+            new = bool(risen)
+            if risen:
+                self._early(stands)
+            else:
+                new = self._learn(stands, candidate)
+            if self.best is not None and self.bound >= self.best:
+                return self._proven()
+            if not new:
+                return self._known()
+        return self._known()
+
+    def _cuts(self) -> Cuts:
+        """Give all cuts; of two for one set the sharper."""
+        together = dict(self.of.cuts)
+        for part, extra in self.own.items():
+            before = together.get(part, 0)
+            together[part] = None if extra is None or before is None else max(extra, before)
+        return together
+
+    def _early(self, stands: Sequence[Stand]) -> None:
+        of, coupling = self.of, self.of.coupling
+        if self.arrange is not None:
+            return
+        self._keep_plan(stands, at_most(coupling, stands))
+        if self.trace.masters in SAFE_AT:
+            alone = [coupling.alone((e, KIND)).exact for e in range(len(of.prices))]
+            safe = [p if exact else None for p, exact in zip(of.prices, alone, strict=True)]
+            known = of.master(of.table, safe, self._cuts(), None)
+            stands = [(e, KIND) for e in sorted(known[0])] if known is not None else []
+            self._keep_plan(stands, at_most(coupling, stands) if stands else None)
+
+    def _learn(self, stands: Sequence[Stand], candidate: frozenset[int]) -> bool:
+        """Find the cuts of a set and a plan for it; say whether anything was learnt."""
+        of, coupling = self.of, self.of.coupling
+        if self.arrange is None:
+            quick = coupling.least(stands)
+            self._keep_plan(stands, quick if quick.exact else at_most(coupling, stands))
+        enough = None if self.best is None else self.best - of.table.set_price(candidate)
+        learnt = {
+            frozenset(e for e, _ in part): extra
+            for part, extra in coupling.cuts(stands, enough).items()
+        }
+        new = any(part not in of.cuts or of.cuts[part] != extra for part, extra in learnt.items())
+        of.cuts |= learnt
+        together = coupling.least(stands)
+        if self.arrange is None:
+            self._keep_plan(stands, together if together.exact else None)
+        elif together.price is not None and (enough is None or together.price < enough):
+            price, least = self.arrange(coupling, stands, enough)
+            self._keep(stands, price)
+            extra = None if least is None else max(0, least - coupling.sum_alone(stands))
+            new = new or extra != 0 or self.best is not None
+            if extra != 0:
+                self.own[candidate] = extra
+        self.trace.cuts = len(self._cuts())
+        return new
 
 
 def solve_by_decomposition(
@@ -70,70 +226,9 @@ def solve_by_decomposition(
     seed: int = 1,
     clock: Callable[[], float] = process_time,
 ) -> tuple[SetAnswer, Trace]:
-    """Solve until the bound meets the best plan, or for so many seconds.
-
-    Sets are given a plan at once, and while prices still rise also the best set of those
-    exercises whose prices are exact, so that there is a plan early.
-    """
-    start, trace = clock(), Trace()
-    coupling = Coupling(table, {KIND: table.alternatives}, seed)
-    prices = [coupling.alone((e, KIND)).price for e in range(len(table.exercises))]
-    cuts: dict[frozenset[int], int | None] = {}
-    best: int | None = None
-    chosen: frozenset[int] = frozenset()
-    bound = 0
-    burst = coupling.burst
-    if burst is None:
-        return SetAnswer(None, float("inf"), True), trace
-
-    def keep(stands: Sequence[Stand], plan: JointPrice | None) -> None:
-        nonlocal best, chosen
-        some = frozenset(e for e, _ in stands)
-        price = None if plan is None else plan.price
-        if price is not None and (best is None or price + table.set_price(some) < best):
-            best, chosen = price + table.set_price(some), some
-            trace.marks.append(Mark(clock() - start, best, bound))
-
-    while clock() - start < limit_s:
-        found = master(table, prices, cuts)
-        trace.masters += 1
-        if found is None:
-            if best is None:
-                return SetAnswer(None, float("inf"), True), trace
-            return SetAnswer(best, float(best), True, chosen), trace
-        candidate, below = found
-        bound = max(bound, below + burst)
-        trace.marks.append(Mark(clock() - start, best, bound))
-        if best is not None and bound >= best:
-            return SetAnswer(best, float(best), True, chosen), trace
-        stands = [(e, KIND) for e in sorted(candidate)]
-        risen = [stand for stand in stands if coupling.strengthen(stand)]
-        for e, _ in risen:
-            prices[e] = coupling.alone((e, KIND)).price
-        learnt: dict[frozenset[int], int | None] = {}
-        if risen:
-            keep(stands, coupling.at_most(stands))
-            if trace.masters in SAFE_AT:
-                safe = [
-                    p if coupling.alone((e, KIND)).exact else None for e, p in enumerate(prices)
-                ]
-                known = master(table, safe, cuts)
-                stands = [(e, KIND) for e in sorted(known[0])] if known is not None else []
-                keep(stands, coupling.at_most(stands) if stands else None)
-        else:
-            quick = coupling.least(stands)
-            keep(stands, quick if quick.exact else coupling.at_most(stands))
-            enough = None if best is None else best - table.set_price(candidate)
-            for part, extra in coupling.cuts(stands, enough).items():
-                learnt[frozenset(e for e, _ in part)] = extra
-            together = coupling.least(stands)
-            keep(stands, together if together.exact else None)
-        if best is not None and bound >= best:
-            return SetAnswer(best, float(best), True, chosen), trace
-        if risen:
-            continue
-        if all(part in cuts and cuts[part] == extra for part, extra in learnt.items()):
-            break
-        cuts |= learnt
-        trace.cuts = len(cuts)
-    return SetAnswer(best, float(bound), False, chosen), trace
+    """Solve one table: the seconds count from the table's first price."""
+    start = clock()
+    made = Decomposition(table, master, seed, clock)
+    run = _Run(made, limit_s, None)
+    run.start = start
+    return run.solve(), run.trace

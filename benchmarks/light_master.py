@@ -16,8 +16,12 @@ def cheapest_set(
     table: SetTable,
     prices: Sequence[int | None],
     cuts: Mapping[frozenset[int], int | None],
+    known: int | None = None,
 ) -> tuple[frozenset[int], int] | None:
-    """Give the cheapest set left and a bound for all; None where no set is left."""
+    """Give the cheapest set left and a bound for all; None where no set is left.
+
+    A price that is `known` makes no difference to it.
+    """
     model = Model()
     picks = [
         model.column(0.0 if price is None else 1.0, (price or 0) + own)

@@ -151,13 +151,20 @@ def add_set_rules(table: SetTable, model: Model, picks: list[int]) -> None:
         model.row(-INFINITY, seconds, table.seconds_left)
 
 
-def add_people(table: SetTable, model: Model, picks: list[int], coupled: bool = True) -> None:
-    """Add everyone's ways, the kit, versions in the room; and what couples exercises."""
+def add_people(
+    table: SetTable, model: Model, picks: list[int], coupled: bool = True
+) -> list[list[list[int]]]:
+    """Add everyone's ways, the kit, versions in the room; and what couples exercises.
+
+    Gives the columns of the ways that are worth listing, by exercise and person.
+    """
+    listed: list[list[list[int]]] = []
     prices, crowd = table.prices, range(len(table.people))
     contacts: list[Terms] = [[] for _ in crowd]
     hops: list[Terms] = [[] for _ in crowd]
     masses: list[dict[int, list[Terms]]] = [defaultdict(list) for _ in crowd]
     for e, s in enumerate(picks):
+        listed.append([])
         kit: dict[int, Terms] = defaultdict(list)
         shown: dict[int, int] = {}
         for p in crowd:
@@ -175,6 +182,7 @@ def add_people(table: SetTable, model: Model, picks: list[int], coupled: bool = 
                     by_version[version].append((x, -1.0))
                 if way.mass_g:
                     by_mass[way.mass_g].append((x, -1.0))
+            listed[e].append([x for x, _ in chosen])
             model.row(0.0, [*chosen, (s, -1.0)], 0.0)
             for version, terms in by_version.items():
                 if version not in shown:
@@ -196,7 +204,7 @@ def add_people(table: SetTable, model: Model, picks: list[int], coupled: bool = 
                 model.row(0.0, [(beyond, 1.0), *seen, (s, float(free))], INFINITY)
     _add_bursts(table, model, contacts, hops)
     if not coupled:
-        return
+        return listed
     for p in crowd:
         for limits, used in ((table.contact_limits, contacts), (table.low_hop_limits, hops)):
             terms = [(x, units) for x, units in used[p] if units]
@@ -211,6 +219,7 @@ def add_people(table: SetTable, model: Model, picks: list[int], coupled: bool = 
         if len(in_hand) > 2:
             third = model.column(INFINITY, prices.third_mass, integer=False)
             model.row(-2.0, [(third, 1.0), *((u, -1.0) for u in in_hand)], INFINITY)
+    return listed
 
 
 def _add_bursts(table: SetTable, model: Model, contacts: list[Terms], hops: list[Terms]) -> None:

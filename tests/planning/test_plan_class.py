@@ -144,6 +144,33 @@ def test_the_slot_is_shortened_until_the_chance_is_kept() -> None:
     assert result.outcome.status is Status.FOUND
 
 
+def test_the_shortest_class_is_taken_where_it_alone_keeps_the_chance() -> None:
+    def length_s(core: Core) -> int:
+        return core.timeline[-1].at_s + core.timeline[-1].length_s
+
+    def hurried(slot_s: int) -> PlanningProblem:
+        planning = _planning()
+        spec = planning.base.spec.model_copy(update={"slot_s": slot_s})
+        return planning.model_copy(update={"base": planning.base.model_copy(update={"spec": spec})})
+
+    shortest = plan_class(hurried(60), plan_id=PLAN_ID)
+    assert shortest.core is not None
+    least_s = length_s(shortest.core)
+    slot_s = least_s * 101 // 100
+
+    def chance(problem: Problem, core: Core) -> int:
+        return 9500 if length_s(core) <= least_s else 5000
+
+    free = plan_class(hurried(slot_s), plan_id=PLAN_ID)
+    assert free.core is not None
+    assert length_s(free.core) > least_s
+    kept = plan_class(hurried(slot_s), plan_id=PLAN_ID, chance=chance)
+    assert kept.core is not None
+    assert length_s(kept.core) == least_s
+    assert kept.outcome.overrun_s == 0
+    assert kept.core.class_.slot_s == slot_s
+
+
 def test_more_work_never_gives_a_worse_class() -> None:
     planning = a_tiny_planning(24)
     costs = [plan_class(planning, budget=b, plan_id=PLAN_ID).outcome for b in Budget]

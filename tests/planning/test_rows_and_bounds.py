@@ -5,6 +5,7 @@ from itertools import combinations, permutations
 
 import numpy as np
 import pytest
+from benchmarks.quick_plan import at_most
 
 from roundwright.foundation.seeds import generator
 from roundwright.optimise.planning.coupling import Coupling
@@ -150,7 +151,7 @@ def test_bound_price_and_quick_plan_stand_in_this_order(seed: int) -> None:
         ways = [table.alternatives[e] for e in some]
         exact = joint_price(ways, table, Work(10_000, 0, 0), 1)
         bound = joint_price(ways, table, Work(10_000, 0, 0), 1, relaxed=True)
-        quick = coupling.at_most(stands)
+        quick = at_most(coupling, stands)
         if exact.price is None:
             assert quick is None
         else:
@@ -171,7 +172,7 @@ def test_most_quick_plans_are_there_and_some_are_the_best() -> None:
             for stand in stands:
                 while coupling.strengthen(stand):
                     pass
-            exact, quick = coupling.joint(stands).price, coupling.at_most(stands)
+            exact, quick = coupling.joint(stands).price, at_most(coupling, stands)
             feasible += exact is not None
             there += quick is not None
             best += quick is not None and quick.price == exact

@@ -20,7 +20,10 @@ FORMATS = {
     "simple": SIMPLE_FORMATS,
     "turns": ROTATING_FORMATS,
     "all": (*SIMPLE_FORMATS, *ROTATING_FORMATS),
+    "stations": (ClassFormat.STATIONS,),
 }
+STATIONS_BY_ORDER = (44, 64)
+"""Four stations where another order with the same ends is the best."""
 TOO_SLOW: dict[str, set[int]] = {
     "simple": {10, 12, 24, 25, 27, 34, 40},
     "turns": {3, 5, 7, 8, 9, 16, 17, 21, 22, 24, 28},
@@ -32,7 +35,7 @@ PLANNING_SEEDS = tuple(
     for kind, number in (("simple", 45), ("turns", 32), ("all", 45))
     for seed in range(number)
     if seed not in TOO_SLOW[kind]
-)
+) + tuple(("stations", seed) for seed in STATIONS_BY_ORDER)
 TOO_SLOW_TURNS = {45, 47, 55}
 TURN_SEEDS = tuple(
     (form, seed)

@@ -60,6 +60,7 @@ class Rack:
             and item.kind not in (KitKind.DUMBBELL, KitKind.WALL)
         )
         self._jump_box_mm = rules.jump_box_mm
+        self._needed: dict[tuple[str, ...], list[_Need]] = {}
         self.counts: dict[KitKey, int] = {(m.mass_g, ""): m.count for m in self.masses}
         self.counts |= {(0, item.id): item.count for item in self._items}
 
@@ -90,9 +91,15 @@ class Rack:
                 for item in self._items
                 if self._serves(item, need, body_mass_g, mass_g)
             ]
-            for need in _needs(movements)
+            for need in self._needs(movements)
         ]
         return tuple(product(*served))
+
+    def _needs(self, movements: Sequence[MovementFacts]) -> list[_Need]:
+        key = tuple(movement.slug for movement in movements)
+        if key not in self._needed:
+            self._needed[key] = _needs(movements)
+        return self._needed[key]
 
     def _serves(self, item: KitItem, need: _Need, body_mass_g: int, mass_g: int) -> bool:
         if item.kind is not need.kind or item.count < need.units:

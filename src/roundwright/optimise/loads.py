@@ -30,13 +30,12 @@ class PersonLoads:
         self._chances: dict[tuple[str, float, int], int] = {}
         self._fails: dict[tuple[str, float, int], bool] = {}
         self._capacities: dict[str, Capacity | None] = {}
-        self._own: dict[tuple[str, float, tuple[int, ...]], int] = {}
+        self._largest: dict[tuple[str, float, tuple[int, ...]], int] = {}
+        self._reps: dict[tuple[tuple[Step, ...], int], list[float]] = {}
 
     def judge(self, version: Version, mass_g: int) -> Judged | None:
         """Give the chance of a version with a mass, or None where it is not allowed."""
-        reps = reps_of_steps(
-            version.steps, version.movements, version.passes, self._rules.fatigue_share_bp
-        )
+        reps = self._reps_of(version)
         chance = BP
         for movement, n in zip(version.movements, reps, strict=True):
             if not self._may_hold(movement, mass_g, n):
@@ -52,17 +51,23 @@ class PersonLoads:
                 return None
         return Judged(mass_g, chance)
 
-    def limiter(self, version: Version, mass_g: int, masses: Sequence[int]) -> str | None:
+    def _reps_of(self, version: Version) -> list[float]:
+        key = (version.steps, version.passes)
+        if key not in self._reps:
+            self._reps[key] = reps_of_steps(
+                version.steps, version.movements, version.passes, self._rules.fatigue_share_bp
+            )
+        return self._reps[key]
+
+    def limiter(self, version: Version, mass_g: int, masses: tuple[int, ...]) -> str | None:
         """Give the movement that decides the load, or the chance where nothing is lifted.
 
         Parameters
         ----------
-        masses : sequence of int
+        masses : tuple of int
             What the rack offers for this version, g.
         """
-        reps = reps_of_steps(
-            version.steps, version.movements, version.passes, self._rules.fatigue_share_bp
-        )
+        reps = self._reps_of(version)
         best: tuple[int, int] | None = None
         name: str | None = None
         for movement, n in zip(version.movements, reps, strict=True):
@@ -77,12 +82,12 @@ class PersonLoads:
                 best, name = (own, chance), movement.slug
         return name
 
-    def held_back(self, version: Version, mass_g: int, masses: Sequence[int]) -> Fraction:
+    def held_back(self, version: Version, mass_g: int, masses: tuple[int, ...]) -> Fraction:
         """Give what a combination's limiter keeps from the other lifting steps.
 
         Parameters
         ----------
-        masses : sequence of int
+        masses : tuple of int
             What the rack offers for this version, g.
 
         Returns
@@ -94,9 +99,7 @@ class PersonLoads:
         if not version.lifts:
             return Fraction(0)
         limiter = self.limiter(version, mass_g, masses)
-        reps = reps_of_steps(
-            version.steps, version.movements, version.passes, self._rules.fatigue_share_bp
-        )
+        reps = self._reps_of(version)
         own = [
             (m.slug, self._own_largest(m, n, masses))
             for m, n in zip(version.movements, reps, strict=True)
@@ -114,9 +117,9 @@ class PersonLoads:
             return None
         return movement.assumed_g.get(str(self.limits.level_for(movement.family)))
 
-    def _own_largest(self, movement: MovementFacts, reps: float, masses: Sequence[int]) -> int:
-        key = (movement.slug, reps, tuple(masses))
-        if key not in self._own:
+    def _own_largest(self, movement: MovementFacts, reps: float, masses: tuple[int, ...]) -> int:
+        key = (movement.slug, reps, masses)
+        if key not in self._largest:
             meeting = [
                 mass
                 for mass in masses
@@ -126,8 +129,8 @@ class PersonLoads:
                     or self._chance(movement, reps, mass) >= self.limits.dose.aim_bp
                 )
             ]
-            self._own[key] = max(meeting, default=0)
-        return self._own[key]
+            self._largest[key] = max(meeting, default=0)
+        return self._largest[key]
 
     def _may_hold(self, movement: MovementFacts, mass_g: int, reps: float) -> bool:
         """Say whether the authored load or the cap on failing lets a step lift a mass."""

@@ -117,6 +117,7 @@ class PersonOptions:
         self._facts = facts
         self._rack = rack
         self._loads = PersonLoads(limits)
+        self._stand_ins: dict[tuple[str, Count, bool, bool], tuple[Option, ...]] = {}
 
     def at(self, place: Place, wish: Count) -> tuple[Option, ...]:
         """Give all options at a place; empty only when `keep` leaves none."""
@@ -282,13 +283,18 @@ class PersonOptions:
         alike = [line for line in others if library.versions(line)[0].pattern is pattern]
         for lines in (alike, others):
             made = [
-                option
-                for line in lines
-                for option in self.of_exercise(line, in_total(wish), place, CellState.SUBSTITUTE)
+                option for line in lines for option in self._stand_in(line, in_total(wish), place)
             ]
             if made:
                 return tuple(made)
         return ()
+
+    def _stand_in(self, line: str, count: Count, place: Place) -> tuple[Option, ...]:
+        """Give the options of a line in place of something else: the same whatever it is."""
+        key = (line, count, place.after_burst, place.last_of_class)
+        if key not in self._stand_ins:
+            self._stand_ins[key] = self.of_exercise(line, count, place, CellState.SUBSTITUTE)
+        return self._stand_ins[key]
 
 
 def _holds(option: Option, keep: KeptCell) -> bool:

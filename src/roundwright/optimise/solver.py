@@ -100,6 +100,63 @@ class Model:
         self._row_lower.append(low)
         self._row_upper.append(high)
 
+    def shadow_prices(self, apart: Sequence[int]) -> tuple[list[float], float] | None:
+        """Solve with every variable divisible, and price each variable's use of the rows.
+
+        Parameters
+        ----------
+        apart : sequence of int
+            Rows whose prices are left out of what variables are worth.
+
+        Returns
+        -------
+        (costs, objective) or None
+            Each variable's cost less what the other rows give for it, and the least
+            objective; None: there is no solution.
+
+        Raises
+        ------
+        RoundwrightError
+            When the solver ends in a state that is no answer: a fault of ours.
+        """
+        highs = self._divided()
+        if highs is None:
+            return None
+        duals = list(highs.getSolution().row_dual)
+        for row in apart:
+            duals[row] = 0.0
+        worth = list(self.costs)
+        for row, dual in enumerate(duals):
+            for k in range(self._starts[row], self._starts[row + 1]) if dual else ():
+                worth[self._index[k]] -= dual * self._value[k]
+        return worth, float(highs.getInfo().objective_function_value)
+
+    def reduced_costs(self) -> tuple[list[float], float] | None:
+        """Solve with every variable divisible: what one more of each adds, and the objective.
+
+        Returns
+        -------
+        (costs, objective) or None
+            None: there is no solution.
+        """
+        highs = self._divided()
+        if highs is None:
+            return None
+        return list(highs.getSolution().col_dual), float(highs.getInfo().objective_function_value)
+
+    def _divided(self) -> _QuietHighs | None:
+        highs = _quiet(())
+        lp = self._lp()
+        lp.integrality_ = []
+        highs.passModel(lp)
+        highs.run()
+        status = highs.getModelStatus()
+        if status in _NONE:
+            return None
+        if status != highspy.HighsModelStatus.kOptimal:
+            raise RoundwrightError(f"the solver ended with {highs.modelStatusToString(status)}")
+        return highs
+
     def solve(self, work: Work, seed: int) -> Solved:
         """Minimise with one thread and the nodes that are left.
 
@@ -108,17 +165,14 @@ class Model:
         RoundwrightError
             When the solver ends in a state that is no answer: a fault of ours.
         """
-        highs = _QuietHighs()
-        for name, value in (
-            ("output_flag", False),
-            ("threads", 1),
-            ("parallel", "off"),
-            ("random_seed", seed % 2**31),
-            ("mip_rel_gap", 0.0),
-            ("mip_abs_gap", _LESS_THAN_ONE),
-            ("mip_max_nodes", work.nodes_left),
-        ):
-            highs.setOptionValue(name, value)
+        highs = _quiet(
+            (
+                ("random_seed", seed % 2**31),
+                ("mip_rel_gap", 0.0),
+                ("mip_abs_gap", _LESS_THAN_ONE),
+                ("mip_max_nodes", work.nodes_left),
+            )
+        )
         highs.passModel(self._lp())
         highs.run()
         status, info = highs.getModelStatus(), highs.getInfo()
@@ -151,3 +205,14 @@ class Model:
             for whole in self.whole
         ]
         return lp
+
+
+def _quiet(options: Sequence[tuple[str, float]]) -> _QuietHighs:
+    """Give a solver of one thread that prints nothing."""
+    highs = _QuietHighs()
+    highs.setOptionValue("output_flag", False)
+    highs.setOptionValue("threads", 1)
+    highs.setOptionValue("parallel", "off")
+    for name, value in options:
+        highs.setOptionValue(name, value)
+    return highs

@@ -14,12 +14,10 @@ from roundwright.optimise.planning.joint_price import (
     JointPrice,
     couples,
     exercise_at_least,
-    holds_together,
     joint_price,
-    price_of_ways,
 )
-from roundwright.optimise.planning.quick_plan import mended
-from roundwright.optimise.planning.set_table import SetTable, Ways
+from roundwright.optimise.planning.part_bounds import PartBounds, Shadow
+from roundwright.optimise.planning.set_table import SetTable, Way, Ways
 from roundwright.optimise.solver import Work
 
 Stand = tuple[int, str]
@@ -52,6 +50,11 @@ class Coupling:
     _bounded: set[Stand] = field(default_factory=set)
     _same: dict[Stand, Stand] = field(default_factory=dict)
     _couplers: dict[Stand, tuple[bool, bool]] = field(default_factory=dict)
+    _shadows: dict[Stand, Shadow | None] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        masses = {w.mass_g for rows in self.by_kind.values() for own in rows for w in _all(own)}
+        self._parts = PartBounds(self.table, tuple(sorted(masses - {0})))
 
     def _one(self, stand: Stand) -> Stand:
         """Give one name for the stands of an exercise that leave everyone the same ways."""
@@ -118,25 +121,15 @@ class Coupling:
             self._least[key] = self._apart(sorted(key)) or self._solve(sorted(key), relaxed=True)
         return self._least[key]
 
-    def at_most(self, stands: Sequence[Stand]) -> JointPrice | None:
-        """Give a plan for stands at once, if that holds together, not always the cheapest."""
-        found = self._favourites(stands)
-        ways = [self.ways(stand) for stand in stands]
-        if found is None:
-            return None
-        found = mended([*ways, self.table.bursts], found, self.table)
-        if not holds_together(ways, found, self.table):
-            return None
-        return JointPrice(price_of_ways(ways, found, self.table), exact=False, ways=found)
-
-    def _favourites(self, stands: Sequence[Stand]) -> tuple[tuple[int, ...], ...] | None:
+    def best_alone(self, stands: Sequence[Stand]) -> tuple[tuple[int, ...], ...] | None:
+        """Give everyone's best ways for each stand alone, the burst last, where all are known."""
         alone = [self.alone(stand).ways for stand in stands]
         known = tuple(ways for ways in alone if ways is not None)
         return (*known, self._best_burst()) if len(known) == len(stands) else None
 
     def _apart(self, stands: Sequence[Stand]) -> JointPrice | None:
         """Give the price of stands whose best ways do not meet in anything."""
-        found = self._favourites(stands)
+        found = self.best_alone(stands)
         if found is None:
             return None
         rows = [*(self.ways(stand) for stand in stands), self.table.bursts]
@@ -147,7 +140,7 @@ class Coupling:
         if couples(taken, self.table):
             return None
         price = sum(self.alone(stand).price or 0 for stand in stands)
-        return JointPrice(price + sum(way.price for way in taken[-1]), exact=True)
+        return JointPrice(price + sum(way.price for way in taken[-1]), exact=True, ways=found)
 
     def _solve(self, stands: Sequence[Stand], *, relaxed: bool) -> JointPrice:
         work = Work(NODES, 0, 0)
@@ -191,12 +184,32 @@ class Coupling:
                 if looked >= MOST_PARTS or not self._may_couple(some):
                     continue
                 looked += 1
-                self._keep(part, self.least(some), found)
+                self._keep(part, self._part(some), found)
         whole = self.least(stands)
         if whole.price is not None and (enough is None or whole.price < enough):
             whole = self.joint(stands)
         self._keep(frozenset(stands), whole, found)
         return found
+
+    def _part(self, stands: Sequence[Stand]) -> JointPrice:
+        """Give a bound for a part: by shadow prices where only masses meet, else by the solver."""
+        landing = sum(self._couples_by(stand)[1] for stand in stands)
+        known = frozenset(self._one(stand) for stand in stands)
+        if landing >= 2 or known in self._least or known in self._joint:
+            return self.least(stands)
+        shadows = [self._shadow(stand) for stand in stands]
+        burst = self.burst
+        if burst is None or any(shadow is None for shadow in shadows):
+            return JointPrice(None, exact=True)
+        at_least = self._parts.at_least([s for s in shadows if s is not None])
+        return JointPrice(at_least + burst, exact=False)
+
+    def _shadow(self, stand: Stand) -> Shadow | None:
+        one = self._one(stand)
+        if one not in self._shadows:
+            self._shadows[one] = self._parts.shadow(self.ways(one))
+            self.work_used += 1
+        return self._shadows[one]
 
     def _keep(
         self,
@@ -230,3 +243,7 @@ class Coupling:
                 any(way.contacts or way.low_hops for way in ways),
             )
         return self._couplers[stand]
+
+
+def _all(rows: Sequence[Ways]) -> list[Way]:
+    return [way for own in rows for way in own]

@@ -22,6 +22,9 @@ MOST_ON_A_PATH = 40
 HASTY_AFTER = 4
 """Solves of the master after which a first class need not wait for exact prices; our choice."""
 
+MOST_ALIKE = 3
+"""Up to so many places the ends say the whole order."""
+
 Place = tuple[frozenset[int], int, int]
 """A set with its first and last exercise: what people pay depends on no more of the order."""
 
@@ -85,10 +88,14 @@ class FormSearch:
         )
         inner = range(1, self.tables.places - 1)
         places = {*self.tables.fixed.values(), *(k for _, k in self.tables.never_at)}
-        self.by_order = bool(self.tables.planning.base.spec.keep)
-        self.on_path = (
-            len(table.exercises) <= MOST_ON_A_PATH or self.by_order or bool(places & set(inner))
-        )
+        kept = bool(self.tables.planning.base.spec.keep)
+        self.on_path = len(table.exercises) <= MOST_ON_A_PATH or kept or bool(places & set(inner))
+        self.by_order = kept or (self.on_path and self.order_counts)
+
+    @property
+    def order_counts(self) -> bool:
+        """Whether the order between the ends tells who meets whom: where groups take turns."""
+        return self.tables.form.rotates and self.tables.places > MOST_ALIKE
 
     def stands(self, order: Sequence[int]) -> tuple[Stand, ...]:
         """Give the stands of an order."""
@@ -136,11 +143,13 @@ class FormSearch:
         return any(bool(self.tables.neighbours.not_at_ends[order[k]]) for k in ends)
 
     def key(self, order: Sequence[int]) -> tuple[Place, tuple[int, ...]]:
-        """Give what decides what people pay: set and ends, with kept cells the whole order."""
+        """Give what decides what people pay: set and ends, with kept cells or turns the order."""
         whole = tuple(order) if self.by_order else ()
         return (frozenset(order), order[0], order[-1]), whole
 
-    def next(self, stage: Stage, masters_left: int, *, hasty: bool = False) -> Next:
+    def next(
+        self, stage: Stage, masters_left: int, *, hasty: bool = False, known: int | None = None
+    ) -> Next:
         """Give the cheapest order neither ruled out nor fitted, and the bound of all left.
 
         Parameters
@@ -150,10 +159,12 @@ class FormSearch:
         hasty : bool
             Where prices still rise after some solves, be content with the cheapest order of
             exercises whose prices are exact: the bound is that of all left nevertheless.
+        known : int, optional
+            The price of a class that is known: orders above it need not be told apart.
         """
         bound = 0
         for _ in range(masters_left):
-            answer = self._solve(stage)
+            answer = self._solve(stage, known=known)
             self.masters += 1
             if not answer.order:
                 return Next(answer.ended, bound=self._with_burst(answer.bound, stage))
@@ -218,7 +229,7 @@ class FormSearch:
             + (self.tables.table.fixed_price)
         )
 
-    def _solve(self, stage: Stage, *, sure: bool = False) -> MasterAnswer:
+    def _solve(self, stage: Stage, *, sure: bool = False, known: int | None = None) -> MasterAnswer:
         if self.coupling.burst is None:
             return MasterAnswer(Ended.INFEASIBLE, frozenset(), (), 0, 0.0)
         tables = self.tables
@@ -235,6 +246,7 @@ class FormSearch:
             seconds=[self._seconds(row) for row in range(tables.time_rows)],
             at_most_s=None if stage.by_time else tables.seconds_left + stage.allowed_s,
             by_time=stage.by_time,
+            known=None if known is None or stage.by_time else known - self.coupling.burst,
             effort=self.effort,
             seed=self.seed,
         )

@@ -46,6 +46,31 @@ def joint_price(
         in it, it is the price.
     """
     model = Model()
+    numbers = add_together(model, some, table)
+    if relaxed:
+        _relax(model)
+    solved = model.solve(work, seed)
+    if solved.ended is Ended.INFEASIBLE:
+        return JointPrice(None, exact=True)
+    if solved.ended is Ended.LIMIT:
+        return JointPrice(solved.bound, exact=False)
+    if relaxed:
+        return _undivided(some, numbers, solved, table)
+    ways = tuple(
+        tuple(next(k for k, n in enumerate(own) if solved.values[n] == 1) for own in row)
+        for row in numbers
+    )
+    return JointPrice(price_of_ways(some, ways, table), exact=True, ways=ways)
+
+
+def add_together(model: Model, some: Sequence[WaysOf], table: SetTable) -> list[list[list[int]]]:
+    """Add several exercises and the burst to a model, with all that they share.
+
+    Returns
+    -------
+    list
+        The ways' variables by exercise and person; the burst's come last.
+    """
     numbers = [
         add_exercise(model, ways_of, table, factor=table.kit_factor, versions=True)
         for ways_of in some
@@ -65,20 +90,7 @@ def joint_price(
             if terms:
                 model.row(terms, high=limit)
         _add_masses(model, [row[p] for row in numbers], [w[p] for w in everything], table)
-    if relaxed:
-        _relax(model)
-    solved = model.solve(work, seed)
-    if solved.ended is Ended.INFEASIBLE:
-        return JointPrice(None, exact=True)
-    if solved.ended is Ended.LIMIT:
-        return JointPrice(solved.bound, exact=False)
-    if relaxed:
-        return _undivided(some, numbers, solved, table)
-    ways = tuple(
-        tuple(next(k for k, n in enumerate(own) if solved.values[n] == 1) for own in row)
-        for row in numbers
-    )
-    return JointPrice(price_of_ways(some, ways, table), exact=True, ways=ways)
+    return numbers
 
 
 def _relax(model: Model) -> None:

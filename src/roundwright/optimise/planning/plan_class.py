@@ -16,8 +16,11 @@ from roundwright.plan.problem import Problem
 ChanceOf = Callable[[Problem, Core], int]
 """The chance, in 1/10,000, that a class ends within its slot."""
 
-SHORTER_BP = (200, 400, 700, 1100)
-"""By how much the slot is shortened, one after the other, to keep the chance; our choice."""
+SHORTER_BP = (200, 400, 700, 1100, 2000, 4000)
+"""By how much the slot is shortened, one after the other, to keep the chance; our choice.
+
+A slot that nothing fits any more gives the shortest class there is: the last that is tried.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,14 +78,14 @@ def plan_class(
         return result
     best, work = (reached, result), result.outcome.work_used
     for less_bp in SHORTER_BP:
-        tried = _in_shorter_slot(planning, less_bp, seed, budget, plan_id)
+        tried, is_shortest = _in_shorter_slot(planning, less_bp, seed, budget, plan_id)
         work += tried.outcome.work_used
         if tried.problem is None or tried.core is None or tried.outcome.overrun_s:
             break
         now = chance(tried.problem, tried.core)
         if now > best[0]:
             best = (now, tried)
-        if now >= wished:
+        if now >= wished or is_shortest:
             break
     chosen = best[1]
     outcome = chosen.outcome.model_copy(
@@ -98,24 +101,33 @@ def plan_class(
 
 def _in_shorter_slot(
     planning: PlanningProblem, less_bp: int, seed: int, budget: Budget, plan_id: str
-) -> PlanResult:
-    """Plan as if the slot were shorter, and give the class with its own slot."""
+) -> tuple[PlanResult, bool]:
+    """Plan as if the slot were shorter, and give the class with its own slot.
+
+    Returns
+    -------
+    (result, is_shortest)
+        Whether nothing fitted the shorter slot, so that the class is the shortest found.
+    """
     spec = planning.base.spec
-    shorter_s = spec.slot_s - spec.slot_s * less_bp // 10_000
-    base = planning.base.model_copy(update={"spec": spec.model_copy(update={"slot_s": shorter_s})})
+    less_s = spec.slot_s * less_bp // 10_000
+    shorter = spec.model_copy(update={"slot_s": spec.slot_s - less_s})
+    base = planning.base.model_copy(update={"spec": shorter})
     made = _planned(planning.model_copy(update={"base": base}), seed, budget, plan_id)
     if made.problem is None or made.core is None:
-        return made
+        return made, False
     own = made.problem.spec.model_copy(update={"slot_s": spec.slot_s})
     problem = made.problem.model_copy(update={"spec": own})
     class_ = made.core.class_.model_copy(update={"slot_s": spec.slot_s})
-    outcome = made.outcome
-    if outcome.cost is not None:
+    over_s = made.outcome.overrun_s
+    changes: dict[str, int] = {"overrun_s": max(0, over_s - less_s)}
+    if made.outcome.cost is not None:
         form = class_.format
         more = minutes_price(problem, form) - minutes_price(made.problem, form)
-        outcome = outcome.model_copy(update={"cost": outcome.cost + more})
+        changes["cost"] = made.outcome.cost + more
     core = made.core.model_copy(update={"class_": class_})
-    return replace(made, problem=problem, core=core, outcome=outcome)
+    outcome = made.outcome.model_copy(update=changes)
+    return replace(made, problem=problem, core=core, outcome=outcome), over_s > 0
 
 
 def _planned(planning: PlanningProblem, seed: int, budget: Budget, plan_id: str) -> PlanResult:

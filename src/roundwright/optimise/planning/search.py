@@ -162,7 +162,8 @@ class Search:
     def _step(self, form: Form, search: FormSearch, stage: Stage, known: int | None) -> None:
         """Take a form's most promising order: settle it by its bound, or fit it."""
         hasty = known is None and not stage.by_time and not self.fits
-        found = search.next(stage, self.allowed.masters - self.masters, hasty=hasty)
+        left = self.allowed.masters - self.masters
+        found = search.next(stage, left, hasty=hasty, known=known)
         bound = found.bound
         if stage.by_time:
             bound = max(0, bound - search.tables.seconds_left)
@@ -183,14 +184,14 @@ class Search:
             if known is not None and people + search.class_price(order) > known:
                 return
         search.fitted[search.key(order)] = None
-        self._fit(form, search, order)
+        self._fit(form, search, order, stage)
 
     def _give_up(self, search: FormSearch, bound: int) -> None:
         """Leave a form whose master brings nothing new, with its bound."""
         self.left_over = bound if self.left_over is None else min(self.left_over, bound)
         search.closed = True
 
-    def _fit(self, form: Form, search: FormSearch, order: Sequence[int]) -> None:
+    def _fit(self, form: Form, search: FormSearch, order: Sequence[int], stage: Stage) -> None:
         """Fit people and kit to one order, and keep the class if it is the best."""
         problem = search.tables.planning.concrete(
             tuple(search.tables.choices[e] for e in order), form.format, form.rounds
@@ -206,14 +207,16 @@ class Search:
         outcome = result.outcome
         self.fit_work += outcome.work_used
         own = search.class_price(order)
-        if outcome.status is Status.IMPOSSIBLE:
-            return
         misplaced = result.core is not None and search.misplaced(order, result.core)
-        if misplaced or outcome.status is not Status.PROVEN:
-            least = search.people_bound(order) or 0
-            people = least if misplaced else max(least, outcome.bound or 0)
-            bound = people + search.class_price(order)
-            self.left_over = bound if self.left_over is None else min(self.left_over, bound)
+        # Without its order a set is ruled out with its ends: other orders of them are left over.
+        others = search.order_counts and not search.by_order
+        exact = outcome.status in (Status.PROVEN, Status.IMPOSSIBLE)
+        if misplaced or others or not exact:
+            people = search.people_bound(order) or 0
+            if not (misplaced or others):
+                people = max(people, outcome.bound or 0)
+            least = search.bound if stage.by_time else people + search.class_price(order)
+            self.left_over = least if self.left_over is None else min(self.left_over, least)
         if result.core is None or outcome.cost is None or misplaced:
             return
         rank = (

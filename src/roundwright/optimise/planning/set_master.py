@@ -59,6 +59,7 @@ class SetMaster:
         at_most_s: int | None = None,
         by_time: bool = False,
         above: int | None = None,
+        known: int | None = None,
         effort: float = 5.0,
         seed: int = 1,
     ) -> MasterAnswer:
@@ -75,11 +76,15 @@ class SetMaster:
             Seconds that work and changes may take.
         above : int, optional
             Nothing below this is looked for: a bound that is known.
+        known : int, optional
+            Sets above it need not be told apart (used where the order is left out).
         effort : float
             Units of the solver's own count of work, not seconds.
         """
         if self.neighbours is None and self.table.rules.places > 1:
-            return self._by_rows(prices, seconds, at_most_s, by_time, above or 0, effort, seed)
+            rows = self._rows(prices, seconds, at_most_s, by_time)
+            fixed_price = 0 if by_time else self.table.fixed_price
+            return rows.solve(effort, seed, above=above or 0, fixed_price=fixed_price, known=known)
         model = _Model(self, prices)
         if at_most_s is not None:
             for row in seconds:
@@ -106,16 +111,13 @@ class SetMaster:
         ended = Ended.OPTIMAL if status == cp_model.OPTIMAL else Ended.LIMIT
         return MasterAnswer(ended, chosen, order, bound, work)
 
-    def _by_rows(
+    def _rows(
         self,
         prices: EndPrices,
         seconds: Sequence[EndPrices],
         at_most_s: int | None,
         by_time: bool,
-        above: int,
-        effort: float,
-        seed: int,
-    ) -> MasterAnswer:
+    ) -> SetRows:
         rows = SetRows(self.table, prices, with_ends=self.ends_matter(prices))
         if rows.with_ends:
             rows.hold_ends(dict(self.fixed), self.never_at)
@@ -128,8 +130,7 @@ class SetMaster:
             rows.time_it(seconds)
         else:
             rows.price_it()
-        fixed_price = 0 if by_time else self.table.fixed_price
-        return rows.solve(effort, seed, above=above, fixed_price=fixed_price)
+        return rows
 
     def ends_matter(self, prices: EndPrices) -> bool:
         """Say whether it makes any difference who is first and last."""

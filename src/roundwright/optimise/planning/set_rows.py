@@ -15,6 +15,9 @@ from roundwright.optimise.solver import Ended, Model, Work
 NODES_A_UNIT = 2000
 """Nodes for one unit of effort; our choice."""
 
+TOLERANCE = 1e-4
+"""More than the solver's own."""
+
 Terms = list[tuple[int, float]]
 
 
@@ -170,16 +173,43 @@ class SetRows:
             terms = [(n, -value) for n, value in self.total(row)]
             self.model.row([(length, 1.0), *terms], low=0)
 
-    def solve(self, effort: float, seed: int, *, above: int, fixed_price: int) -> MasterAnswer:
-        """Solve, with a bound that holds whatever ended it."""
+    def leave_out_above(self, known: int) -> bool:
+        """Leave out exercises that only sets above a known figure have; say whether any was.
+
+        With an exercise the figure rises at least by its reduced cost.
+        """
+        answer = self.model.reduced_costs()
+        if answer is None:
+            return False
+        reduced, least = answer
+        above = [n for n in self.stands.values() if least + reduced[n] > known + TOLERANCE]
+        for n in above:
+            self.model.uppers[n] = 0.0
+        return bool(above)
+
+    def solve(
+        self, effort: float, seed: int, *, above: int, fixed_price: int, known: int | None = None
+    ) -> MasterAnswer:
+        """Solve, with a bound that holds whatever ended it.
+
+        Parameters
+        ----------
+        known : int, optional
+            Sets above it need not be told apart: there the bound is this and one more.
+        """
         if not self.possible:
             return MasterAnswer(Ended.INFEASIBLE, frozenset(), (), 0, 0.0)
+        less = known is not None and self.leave_out_above(known - fixed_price)
         work = Work(max(1, round(NODES_A_UNIT * effort)), 0, 0)
         solved = self.model.solve(work, seed)
         used = work.used / NODES_A_UNIT
         if solved.ended is Ended.INFEASIBLE:
-            return MasterAnswer(Ended.INFEASIBLE, frozenset(), (), 0, used)
+            ended = Ended.LIMIT if less else Ended.INFEASIBLE
+            bound = known + 1 if less and known is not None else 0
+            return MasterAnswer(ended, frozenset(), (), bound, used)
         bound = max(0, solved.bound + fixed_price, above)
+        if less and known is not None:
+            bound = min(bound, known + 1)
         if not solved.values:
             return MasterAnswer(Ended.LIMIT, frozenset(), (), bound, used)
         chosen = frozenset(e for e, n in self.stands.items() if solved.values[n] == 1)

@@ -7,12 +7,26 @@ still sought.
 from collections import Counter
 from collections.abc import Sequence
 
+from roundwright.optimise.planning.coupling import Coupling, Stand
+from roundwright.optimise.planning.joint_price import JointPrice, holds_together, price_of_ways
 from roundwright.optimise.planning.set_table import SetTable, Way, Ways
 
 FAR = 10_000
 """Weighs one landing or hop too many above any price; our choice."""
 MOST_MOVES = 20
 """Changes for one person; our choice."""
+
+
+def at_most(coupling: Coupling, stands: Sequence[Stand]) -> JointPrice | None:
+    """Give a plan for stands at once, if that holds together, not always the cheapest."""
+    found, table = coupling.best_alone(stands), coupling.table
+    if found is None:
+        return None
+    ways = [coupling.ways(stand) for stand in stands]
+    found = mended([*ways, table.bursts], found, table)
+    if not holds_together(ways, found, table):
+        return None
+    return JointPrice(price_of_ways(ways, found, table), exact=False, ways=found)
 
 
 def mended(
