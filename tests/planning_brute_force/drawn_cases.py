@@ -40,7 +40,7 @@ TOO_SLOW_TURNS = {45, 47, 55}
 TURN_SEEDS = tuple(
     (form, seed)
     for form in ROTATING_FORMATS
-    for seed in (*range(60), 99, 145, 172)
+    for seed in (*range(60), 99, 113, 135, 145, 172)
     if seed not in TOO_SLOW_TURNS
 )
 
