@@ -12,7 +12,7 @@ from tests.brute_force.oracle_loads import held_back_price
 from tests.brute_force.oracle_options import levels_above, options_of_exercise
 from tests.brute_force.oracle_people import dosage, own_counts
 from tests.brute_force.oracle_search import Best, best_plan, groupings, space_of
-from tests.support.random_halls import a_hasty_hall, a_tiny_hall
+from tests.support.random_halls import a_hasty_hall, a_tiny_hall, with_drawn_cuts
 from tests.support.uneven_halls import an_uneven_hall
 
 LARGEST_SPACE = 60_000
@@ -41,7 +41,7 @@ class Case:
 
 @cache
 def case_of(kind: str, seed: int) -> Case:
-    problem = HALLS[kind](seed)
+    problem = with_drawn_cuts(HALLS[kind](seed), seed)
     space = space_of(problem)
     ways = 1
     if problem.spec.format is not ClassFormat.TOGETHER:
@@ -70,6 +70,7 @@ def features_of(case: Case) -> Counter[str]:
     seen["slot too short"] += best.overrun_s > 0
     seen["keep"] += bool(spec.keep)
     seen["group of three"] += any(len(group) == 3 for group in best.groups)
+    seen["cut short is left out"] += sum(_leaves_out_cut_short(problem, p) for p in best.plans)
     seen["own level alone"] += sum(_leaves_out_harder(problem, p) for p in best.plans)
     for person_id, plan in best.plans.items():
         seen["fewer rounds than the class"] += dosage(problem, person_id).rounds < spec.rounds
@@ -102,4 +103,17 @@ def _leaves_out_harder(problem: Problem, person_id: str) -> int:
         )
         above = {levels_above(problem, person_id, o.main.version) > 0 for o in options if o.main}
         places += above == {False, True}
+    return places
+
+
+def _leaves_out_cut_short(problem: Problem, person_id: str) -> int:
+    """At how many places rule 12 leaves out a version that lands too often to be kept whole."""
+    places = 0
+    for exercise, wish in zip(problem.spec.exercises, own_counts(problem, person_id), strict=True):
+        options = options_of_exercise(
+            problem, person_id, exercise.position, exercise.exercise_id, wish
+        )
+        level = [o.main.version for o in options if o.main]
+        own = [v for v in level if levels_above(problem, person_id, v) <= 0]
+        places += {v.cut_short for v in own or level} == {False, True}
     return places

@@ -224,7 +224,10 @@ def place_options(problem: Problem, person_id: str, position: int) -> list[Optio
         for o in options
         if o.main is not None and levels_above(problem, person_id, o.main.version) > 0
     ]
-    return options if len(harder) == len(options) else [o for o in options if o not in harder]
+    if len(harder) < len(options):
+        options = [o for o in options if o not in harder]
+    whole = [o for o in options if o.main is None or not o.main.version.cut_short]
+    return whole or options
 
 
 def burst_options(problem: Problem, person_id: str) -> list[Burst]:

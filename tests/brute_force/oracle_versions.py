@@ -34,6 +34,7 @@ class Version:
     count: Count
     passes: int
     seconds: int
+    cut_short: bool = False
 
     @property
     def signature(self) -> tuple[str, ...]:
@@ -122,7 +123,7 @@ def _finished(
         seconds = sides * count.value + side_change
         return Version(hardness, steps, count, passes, seconds)
     reps_a_pass = 2 if count.unit is CountUnit.REPS_ALTERNATING else 1
-    passes = count.value // reps_a_pass
+    passes = whole_passes = count.value // reps_a_pass
     if passes * landings > most_landings:
         passes = max(1, most_landings // landings)
         count = Count(value=passes * reps_a_pass, unit=count.unit)
@@ -131,7 +132,9 @@ def _finished(
     seconds = half_even(Fraction(all_ms * pace_bp, 10_000 * 1000))
     if count.unit is CountUnit.REPS_PER_SIDE:
         seconds += problem.spec.side_change_s
-    return Version(hardness, steps, count, passes, seconds)
+    share = Fraction(problem.rules.least_cut_share_bp, 10_000)
+    cut_short = Fraction(passes, whole_passes) < share
+    return Version(hardness, steps, count, passes, seconds, cut_short)
 
 
 def _line_versions(problem: Problem, person_id: str, line_id: str, wish: Count) -> list[Version]:

@@ -1,6 +1,6 @@
 """Broken plans about the choice of exercises: what a round has too much or too little of."""
 
-from roundwright.body.anatomy import Side
+from roundwright.body.anatomy import Muscle, Side
 from roundwright.library.vocabulary import Pattern
 from roundwright.plan.core import Cell
 from roundwright.plan.problem import ClassSpec
@@ -22,7 +22,7 @@ from tests.gate.small_class import (
     with_problem,
     with_spec,
 )
-from tests.support.builders import a_combination, reps
+from tests.support.builders import a_combination, mover, reps
 
 NAMES = ("first_pair", "second_pair", "third_pair")
 PARTS = {
@@ -83,6 +83,30 @@ def squats_twice_in_a_round() -> tuple[Made, Made]:
         squat = {"exercise_id": "squat_line", "steps": steps_of("squat"), "limited_by": "squat"}
         broken = with_cell(broken, person_id, 3, **squat)
     return made, broken
+
+
+@breaks("set.versions_twice")
+def splits_that_begin_as_squats_do() -> tuple[Made, Made]:
+    made = a_plan()
+    return made, with_line(made, "split_line", versions=("air_squat", "split_squat"))
+
+
+@breaks("set.accessories_many")
+def two_exercises_for_one_muscle_each() -> tuple[Made, Made]:
+    made = with_movement(a_plan(), "press", muscles=mover(Muscle.FRONT_DELTS))
+    return made, with_movement(made, "hinge", muscles=mover(Muscle.HAMSTRINGS))
+
+
+@breaks("set.accessories_many")
+def an_elbow_exercise_beside_another_accessory() -> tuple[Made, Made]:
+    made = with_movement(a_plan(), "press", muscles=mover(Muscle.FRONT_DELTS))
+    return made, with_movement(made, "row", pattern=Pattern.ELBOW_FLEXION)
+
+
+@breaks("set.pattern_missing")
+def a_pull_for_one_muscle_alone() -> tuple[Made, Made]:
+    made = a_plan()
+    return made, with_movement(made, "row", muscles=mover(Muscle.LATS))
 
 
 @breaks("set.pattern_many")

@@ -149,6 +149,19 @@ def nine_jumps_in_one_set() -> tuple[Made, Made]:
     return with_jumps(8), with_jumps(9)
 
 
+@breaks("contacts.cut_short")
+def ten_reps_cut_to_four_jumps() -> tuple[Made, Made]:
+    # level 3, so that the jump is at their level; 10 squats are the own count, of which sets
+    # of 5 landings leave half and sets of 4 less
+    def of_short_sets(most: int) -> Made:
+        made = with_person(with_jumps(10), "p001", level=3)
+        made = with_cell(made, "p001", 1, count=reps(most))
+        rules = made.problem.rules.model_copy(update={"most_landings_a_set": most})
+        return with_problem(made, rules=rules)
+
+    return of_short_sets(5), of_short_sets(4)
+
+
 @breaks("low_hops.over_limit")
 def more_skips_than_usual() -> tuple[Made, Made]:
     # 60 s at 120 a minute, two rounds: 240; classes 8: 360, classes 7: 180

@@ -50,6 +50,7 @@ from tests.support.builders import (
     a_spec,
     lifting,
     mover,
+    movers,
     reps,
 )
 
@@ -85,16 +86,17 @@ def points_of(made: Made) -> dict[str, int]:
 def movements() -> dict[str, Movement]:
     """Make the small library's movements by slug, all of level 2 but the jumps and the march."""
     push, pull = StrengthFamily.VERTICAL_PUSH, StrengthFamily.HORIZONTAL_PULL
+    quads = movers(Muscle.QUADS)
     made = (
-        a_movement("squat", strength_family=StrengthFamily.SQUAT, kit=lifting()),
-        a_movement("air_squat", level=1),
-        a_movement("squat_jump", pattern=Pattern.JUMP, level=3, contacts_a_rep=1),
+        a_movement("squat", strength_family=StrengthFamily.SQUAT, kit=lifting(), muscles=quads),
+        a_movement("air_squat", level=1, muscles=quads),
+        a_movement("squat_jump", pattern=Pattern.JUMP, level=3, contacts_a_rep=1, muscles=quads),
         a_movement(
             "press",
             pattern=Pattern.VERTICAL_PUSH,
             strength_family=push,
             kit=lifting(),
-            muscles=mover(Muscle.FRONT_DELTS),
+            muscles=movers(Muscle.FRONT_DELTS),
             demands={Demand.OVERHEAD: 2},
         ),
         a_movement(
@@ -102,20 +104,20 @@ def movements() -> dict[str, Movement]:
             pattern=Pattern.HORIZONTAL_PULL,
             strength_family=pull,
             kit=lifting(),
-            muscles=mover(Muscle.LATS),
+            muscles=movers(Muscle.LATS),
         ),
         a_movement(
             "hinge",
             pattern=Pattern.HINGE,
             strength_family=StrengthFamily.HINGE,
             kit=lifting(),
-            muscles=mover(Muscle.HAMSTRINGS),
+            muscles=movers(Muscle.HAMSTRINGS),
         ),
         a_movement(
             "split_squat",
             pattern=Pattern.LUNGE,
             laterality=Laterality.UNILATERAL,
-            muscles=mover(Muscle.GLUTES),
+            muscles=movers(Muscle.GLUTES),
         ),
         a_movement(
             "march",
@@ -133,7 +135,7 @@ def movements() -> dict[str, Movement]:
             kit=(ROPE,),
             muscles=mover(Muscle.CALVES),
         ),
-        a_movement("bridge", pattern=Pattern.HINGE, muscles=mover(Muscle.HAMSTRINGS)),
+        a_movement("bridge", pattern=Pattern.HINGE, muscles=movers(Muscle.HAMSTRINGS)),
     )
     return {m.slug: m for m in made}
 

@@ -3,9 +3,12 @@
 import pytest
 
 from roundwright.bootstrap.shipped_library import shipped_catalogue
+from roundwright.goals.class_wish import BurstWish
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import Demand, KitKind, KitUse, Pattern
 from roundwright.plan.menu_table import TRUNK, may_be_proposed
+from tests.optimise.small_classes import core_of, fitted
+from tests.support.builders import a_person, a_problem, a_spec, reps
 
 LIBRARY = shipped_catalogue()
 OF_THIS_FILE = (*sorted(TRUNK), Pattern.CARRY, Pattern.LOCOMOTION, Pattern.CARDIO)
@@ -62,6 +65,23 @@ def test_bursts_begin_without_a_chair_so_that_first_timers_need_none() -> None:
         first = LIBRARY.versions(line_id)[0]
         assert {need.item for need in first.kit} <= {KitKind.WALL}
         assert first.contacts_a_rep == first.low_hops_a_rep == 0
+
+
+@pytest.mark.parametrize("jumped", ["jumping_jack", "high_knees"])
+def test_a_burst_of_ordinary_length_is_stepped_even_by_those_who_may_jump_most(
+    jumped: str,
+) -> None:
+    # 45 s are 90 landings of a jack and 128 of high knees; nobody has more than 60 in a class
+    line, stepped = BEFORE_A_JUMP[jumped]
+
+    def burst_of(length_s: int) -> str | None:
+        burst = BurstWish(line=line, length_s=length_s)
+        spec = a_spec(("squats", reps(8)), rounds=2, burst=burst, after_last_round="nothing")
+        result = fitted(a_problem(spec, LIBRARY, {"p001": a_person(level=4, classes_done=60)}))
+        return core_of(result).people[0].burst
+
+    assert burst_of(45) == stepped
+    assert burst_of(8) == jumped
 
 
 def test_burpees_and_climbers_may_be_exercises_and_jacks_may_not() -> None:

@@ -3,7 +3,7 @@
 import pytest
 
 from roundwright.foundation.errors import BadInputError
-from roundwright.goals.class_wish import BurstWish, ClassFormat, Count, CountUnit
+from roundwright.goals.class_wish import BurstWish, ClassFormat, Count, CountUnit, KeptCell
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.vocabulary import Demand
 from roundwright.people.person import Clearance
@@ -103,11 +103,31 @@ def test_landings_over_the_class_decide_who_jumps_where() -> None:
 
 def test_one_set_holds_eight_landings_whatever_the_count_says() -> None:
     library = _two_versions(level=3, contacts_a_rep=2)
-    for count, done in ((a_side(10), 4), (reps(3), 3)):
+    for count, done in ((a_side(4), 4), (reps(3), 3)):
         spec = a_spec(("any_line", count), ("any_line", count))
         result = fitted(a_problem(spec, library, {"p001": a_person()}))
         assert cell(result, "p001", 1).signature == ("high",)
         assert cell(result, "p001", 1).count == reps(done)
+
+
+def test_a_jump_cut_to_a_few_reps_gives_way_to_a_version_that_is_kept_whole() -> None:
+    # two landings a rep: 4 of 8 reps are half of the count and stay, 4 of 10 are too few
+    library = _two_versions(contacts_a_rep=2)
+    sit = ("sit_line", reps(8))  # last, for nobody ends with a jump
+
+    def class_of(count: int, **more: object) -> Problem:
+        people = {"p001": a_person("p001", level=3)}
+        spec = a_spec(("any_line", reps(count)), sit, **more)
+        return a_problem(spec, library, people)
+
+    assert (moves(fitted(class_of(8))), fitted(class_of(8)).outcome.cost) == ({"p001": "high"}, 0)
+    cut = fitted(class_of(10))
+    assert (moves(cut), cut.outcome.cost) == ({"p001": "low"}, 8)
+    assert cell(cut, "p001", 1).count == reps(10)
+    kept = fitted(class_of(10, keep=(KeptCell(person="p001", position=1, version="high"),)))
+    assert cell(kept, "p001", 1).count == reps(4)
+    alone = fitted(class_of(10, ban=("low",)))
+    assert (moves(alone), cell(alone, "p001", 1).count) == ({"p001": "high"}, reps(4))
 
 
 def test_a_timed_set_with_more_landings_is_not_a_version() -> None:

@@ -7,9 +7,10 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import combinations
 from math import ceil
 
-from roundwright.body.anatomy import Muscle
+from roundwright.body.anatomy import Muscle, MuscleRole
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.movement import Movement
@@ -35,11 +36,13 @@ class Facts:
 
     exercise_id: str
     pattern: Pattern
-    line: str
+    versions: frozenset[str]
     muscle: Muscle
     jumping: bool
     loaded: bool
     combination: bool
+    accessory: bool
+    covers: bool
 
 
 def main_pattern(library: Catalogue, exercise_id: str) -> Pattern:
@@ -73,6 +76,15 @@ def usual_versions(library: Catalogue, exercise_id: str) -> list[Movement]:
     return found
 
 
+def is_accessory(library: Catalogue, exercise_id: str) -> bool:
+    """A line, not of the trunk, that works one muscle or an elbow in its usual version."""
+    if exercise_id in library.combinations or main_pattern(library, exercise_id) in TRUNK:
+        return False
+    (usual,) = usual_versions(library, exercise_id)
+    movers = [m for m, share in usual.muscles.items() if share.role is MuscleRole.PRIME_MOVER]
+    return len(movers) < 2 or usual.pattern.value.startswith("elbow")
+
+
 def facts_of(library: Catalogue, exercise_id: str) -> Facts:
     combination = library.combinations.get(exercise_id)
     movements: list[Movement] = [
@@ -82,11 +94,13 @@ def facts_of(library: Catalogue, exercise_id: str) -> Facts:
     return Facts(
         exercise_id=exercise_id,
         pattern=main_pattern(library, exercise_id),
-        line=library.lines_of_exercise(exercise_id)[0],
+        versions=frozenset(library.lines[library.lines_of_exercise(exercise_id)[0]].versions),
         muscle=main_muscle(library, exercise_id),
         jumping=any(m.contacts_a_rep > 0 for m in movements),
         loaded=held and any(m.dumbbells_lifted > 0 for m in usual_versions(library, exercise_id)),
         combination=combination is not None,
+        accessory=is_accessory(library, exercise_id),
+        covers=not is_accessory(library, library.lines_of_exercise(exercise_id)[0]),
     )
 
 
@@ -109,7 +123,7 @@ def _at_least_one(
     chosen: Sequence[Facts], kept: set[str], wanted: Sequence[frozenset[Pattern]]
 ) -> bool:
     """One of each wanted class of patterns, or as many as the free places can still hold."""
-    have = {f.exercise_id: f.pattern for f in chosen}
+    have = {f.exercise_id: f.pattern for f in chosen if f.covers}
     kept_missing = sum(
         not any(p in patterns for e, p in have.items() if e in kept) for patterns in wanted
     )
@@ -119,18 +133,19 @@ def _at_least_one(
 
 
 def set_is_allowed(planning: PlanningProblem, exercise_ids: Sequence[str]) -> bool:
-    """P2.1 to P2.6 and P2.8 for a set; what only kept exercises break is let pass."""
+    """P2.1 to P2.6, P2.8 and P2.9 for a set; what only kept exercises break is let pass."""
     library, rules = planning.base.library, planning.base.rules
     kept = {k.exercise_id for k in planning.kept}
     chosen = [facts_of(library, e) for e in exercise_ids]
     if set(exercise_ids) in [set(shown) for shown in planning.besides]:
         return False
-    for line, number in Counter(f.line for f in chosen).items():
-        if number > 1 and any(f.line == line and f.exercise_id not in kept for f in chosen):
+    for one, other in combinations(chosen, 2):
+        if one.versions & other.versions and not {one.exercise_id, other.exercise_id} <= kept:
             return False
     limits: list[tuple[int, Callable[[Facts], bool]]] = [
         (rules.most_jumping, lambda f: f.jumping),
         (rules.most_new_combinations, lambda f: f.combination),
+        (rules.most_accessories, lambda f: f.accessory),
     ]
     if not all(_at_most(most, chosen, kept, what) for most, what in limits):
         return False

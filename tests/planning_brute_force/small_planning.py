@@ -19,6 +19,7 @@ from tests.support.builders import (
     a_spec,
     lifting,
     mover,
+    movers,
     reps,
 )
 
@@ -31,7 +32,7 @@ def loaded(slug: str, pattern: Pattern, muscle: Muscle, **changes: Any) -> Movem
     return a_movement(
         slug,
         pattern=pattern,
-        muscles=mover(muscle),
+        muscles=movers(muscle),
         kit=lifting(1),
         assumed_load_by_level={"2": 8000},
         **changes,
@@ -48,7 +49,7 @@ MOVEMENTS = (
     loaded("pull", Pattern.HORIZONTAL_PULL, Muscle.LATS),
     loaded("plank", Pattern.TRUNK_ANTI_EXTENSION, Muscle.ABDOMINALS),
     a_movement("sit_up", pattern=Pattern.TRUNK_FLEXION, muscles=mover(Muscle.ABDOMINALS)),
-    a_movement("bridge", pattern=Pattern.HINGE, muscles=mover(Muscle.GLUTES)),
+    a_movement("bridge", pattern=Pattern.HINGE, muscles=movers(Muscle.GLUTES)),
     a_movement("march", pattern=Pattern.CARDIO, level=2, muscles=mover(Muscle.CALVES)),
     a_movement("skip_burst", pattern=Pattern.CARDIO, level=2, muscles=mover(Muscle.QUADS)),
 )

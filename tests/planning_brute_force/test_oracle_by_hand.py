@@ -2,10 +2,12 @@
 
 import pytest
 
-from roundwright.body.anatomy import Muscle
+from roundwright.body.anatomy import Muscle, Side
 from roundwright.goals.class_wish import BurstWish, ClassFormat
+from roundwright.library.catalogue import Catalogue
+from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import Demand, Pattern
-from roundwright.plan.planning_problem import KeptExercise, PlanningProblem
+from roundwright.plan.planning_problem import Candidate, KeptExercise, PlanningProblem
 from roundwright.plan.recent import Recent, RecentExercise
 from roundwright.plan.rule_table import RuleTable
 from tests.planning_brute_force.oracle_arrangements import arrangements, even_groups
@@ -13,11 +15,13 @@ from tests.planning_brute_force.oracle_fit import best_fit
 from tests.planning_brute_force.oracle_planning import BestClass, best_class
 from tests.planning_brute_force.small_planning import (
     AROUND_S,
+    LIBRARY,
     a_planning,
     loaded,
 )
 from tests.support.builders import (
     a_catalogue,
+    a_combination,
     a_line,
     a_movement,
     a_person,
@@ -105,6 +109,57 @@ def test_four_places_need_knee_hip_push_and_pull() -> None:
     assert best_class(a_planning("squat", "lunge", "push", "press", "row", places=4)) is None
     lower = RuleTable(least_places_for_four=5)
     assert best_class(a_planning("squat", "push", "press", "row", places=4, rules=lower))
+
+
+def with_others(*movements: Movement, **lines: tuple[str, ...]) -> Catalogue:
+    """The small library with more movements, each a line of its own, and further lines."""
+    return a_catalogue(
+        [*LIBRARY.movements.values(), *movements],
+        [
+            *LIBRARY.lines.values(),
+            *(a_line(f"{m.slug}_line", m.slug) for m in movements),
+            *(a_line(name, *versions) for name, versions in lines.items()),
+        ],
+    )
+
+
+def test_an_accessory_meets_no_need_and_there_is_one_at_most() -> None:
+    curl = loaded("curl", Pattern.ELBOW_FLEXION, Muscle.LATS)
+    fly = loaded("fly", Pattern.HORIZONTAL_PUSH, Muscle.CHEST).model_copy(
+        update={"muscles": mover(Muscle.CHEST)}
+    )
+    library = with_others(curl, fly)
+    # two movers of an elbow pattern, one mover of a push: both are accessories
+    assert (
+        best_class(a_planning("squat", "hinge", "push", "curl", places=4, library=library)) is None
+    )
+    assert best_class(a_planning("squat", "hinge", "fly", "row", places=4, library=library)) is None
+    assert sought(a_planning("squat", "hinge", "push", "row", places=4, library=library))
+    # a combination that begins with an accessory is none, but is no pull either
+    pressed = a_combination("curl_press", ("curl_line", Side.BOTH), ("press_line", Side.BOTH))
+    combined = library.model_copy(update={"combinations": {"curl_press": pressed}})
+    some = a_planning("squat", "hinge", "push", places=4, library=combined)
+    choice = (*some.candidates, Candidate(exercise_id="curl_press", count=reps(10)))
+    assert best_class(some.model_copy(update={"candidates": choice})) is None
+    three = some.model_copy(update={"candidates": choice[1:], "places": 3})
+    assert sought(three).exercise_ids == ("curl_press", "hinge_line", "push_line")
+    # push 1, pull 1: nothing; but two accessories are one too many
+    assert best_class(a_planning("fly", "curl", library=library)) is None
+    two = RuleTable(most_accessories=2)
+    assert sought(a_planning("fly", "curl", library=library, rules=two)).value == (0, 0)
+    kept = tuple(KeptExercise(exercise_id=f"{n}_line", count=reps(10)) for n in ("fly", "curl"))
+    assert sought(a_planning(library=library, kept=kept))
+
+
+def test_a_version_is_in_the_class_once_unless_both_lines_are_kept() -> None:
+    # the press with a push before it, so that someone could have the push twice
+    library = with_others(eased_line=("push", "press"))
+    names_of = ("push", "eased", "pull")
+    assert best_class(a_planning(*names_of, places=3, library=library)) is None
+    assert sought(a_planning("push", "eased", "pull", library=library))
+    kept = tuple(KeptExercise(exercise_id=f"{n}_line", count=reps(10)) for n in ("push", "eased"))
+    assert sought(a_planning("pull", places=3, library=library, kept=kept))
+    assert best_class(a_planning("eased", "pull", places=3, library=library, kept=kept[:1])) is None
 
 
 def test_a_trunk_exercise_is_needed_from_its_number_of_places() -> None:

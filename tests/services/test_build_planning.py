@@ -19,6 +19,7 @@ from roundwright.goals.class_wish import (
 )
 from roundwright.library.vocabulary import Pattern
 from roundwright.optimise.fit import fit
+from roundwright.optimise.planning.exercise_facts import facts_of_exercise
 from roundwright.plan.build_planning import (
     EVERY_FORMAT,
     KeptWish,
@@ -306,3 +307,18 @@ def test_a_chosen_class_keeps_the_pair_and_the_change_that_it_was_planned_with(f
     assert (spec.chosen_by, spec.length_by) == ("coach", "tool")
     assert (spec.work_rest, spec.change_s) == (pair, 40)
     assert build_chosen(hall, core, Recent(), today.spec).spec.work_rest is None
+
+
+def test_what_stands_for_push_pull_knee_and_hip_in_the_shipped_library_is_no_accessory() -> None:
+    library = shipped_catalogue()
+    accessories = {e for e in library.lines if facts_of_exercise(e, library).accessory}
+    assert {
+        "curls",
+        "hammer_curls",
+        "triceps_extensions",
+        "kickbacks",
+        "calf_raises",
+    } <= accessories
+    assert {"side_raises", "front_raises", "straight_arm_pulls"} <= accessories
+    whole = {"squats", "hinges", "push_ups", "rows", "presses", "band_rows", "one_arm_rows"}
+    assert not accessories & {*whole, "planks", "side_planks", "bridges", "chest_presses"}

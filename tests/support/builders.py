@@ -72,6 +72,26 @@ def mover(muscle: Muscle) -> dict[Muscle, MuscleShare]:
     return {muscle: MuscleShare(role=MuscleRole.PRIME_MOVER, share=1.0)}
 
 
+PARTNERS = {
+    Muscle.QUADS: Muscle.ADDUCTORS,
+    Muscle.HAMSTRINGS: Muscle.ABDUCTORS,
+    Muscle.GLUTES: Muscle.HIP_FLEXORS,
+    Muscle.CHEST: Muscle.TRICEPS,
+    Muscle.FRONT_DELTS: Muscle.SIDE_DELTS,
+    Muscle.LATS: Muscle.BICEPS,
+    Muscle.ABDOMINALS: Muscle.LOW_BACK,
+    Muscle.FOREARMS: Muscle.UPPER_BACK,
+}
+
+
+def movers(muscle: Muscle) -> dict[Muscle, MuscleShare]:
+    """Give two prime movers, a muscle and one that works with no other: no accessory."""
+    return {
+        muscle: MuscleShare(role=MuscleRole.PRIME_MOVER, share=0.75),
+        PARTNERS[muscle]: MuscleShare(role=MuscleRole.PRIME_MOVER, share=0.25),
+    }
+
+
 def a_line(slug: str, *versions: str, **changes: Any) -> ProgressionLine:
     """Make a line of versions, easy to hard."""
     values: dict[str, Any] = {

@@ -299,6 +299,18 @@ def a_tiny_hall(seed: int) -> Problem:
     return drawn_class(dice, people, places, dice.between(1, 3), kit)
 
 
+def with_drawn_cuts(problem: Problem, seed: int) -> Problem:
+    """Draw how many landings a set may hold, and what share of a count they must leave."""
+    dice = Dice(seed, "landings a set")
+    rules = problem.rules.model_copy(
+        update={
+            "most_landings_a_set": dice.one_of((4, 8, 8)),
+            "least_cut_share_bp": dice.one_of((5000, 5000, 8000, 10_000)),
+        }
+    )
+    return problem.model_copy(update={"rules": rules})
+
+
 def a_hasty_hall(seed: int) -> Problem:
     """Draw a tiny hall in which every second, lunge, push-up and landing counts.
 

@@ -1,7 +1,7 @@
 """A hand-made library of 30 movements, twelve lines and seven combinations for drawn halls.
 
-It holds one of everything that the rules look at. The figures are invented for
-tests and say nothing about people.
+It holds one of everything that the rules look at; lunges, steps and holds work one muscle
+and so are accessories. The figures are invented for tests and say nothing about people.
 """
 
 from typing import Any
@@ -27,6 +27,7 @@ from tests.support.builders import (
     a_movement,
     lifting,
     mover,
+    movers,
 )
 
 BURST_LINE = "burst_line"
@@ -44,8 +45,8 @@ def _legs() -> tuple[Movement, ...]:
         "strength_family": StrengthFamily.LUNGE_STEP,
         "muscles": mover(Muscle.GLUTES),
     }
-    squat = {"strength_family": StrengthFamily.SQUAT}
-    hinge = {"pattern": Pattern.HINGE, "muscles": mover(Muscle.HAMSTRINGS)}
+    squat = {"strength_family": StrengthFamily.SQUAT, "muscles": movers(Muscle.QUADS)}
+    hinge = {"pattern": Pattern.HINGE, "muscles": movers(Muscle.HAMSTRINGS)}
     return (
         a_movement(
             "seat_squat",
@@ -148,18 +149,18 @@ def _arms_and_trunk() -> tuple[Movement, ...]:
         "pattern": Pattern.HORIZONTAL_PUSH,
         "strength_family": StrengthFamily.HORIZONTAL_PUSH,
         "seconds_a_rep": 2.5,
-        "muscles": mover(Muscle.CHEST),
+        "muscles": movers(Muscle.CHEST),
     }
     press = {
         "pattern": Pattern.VERTICAL_PUSH,
         "strength_family": StrengthFamily.VERTICAL_PUSH,
         "seconds_a_rep": 2.5,
-        "muscles": mover(Muscle.FRONT_DELTS),
+        "muscles": movers(Muscle.FRONT_DELTS),
     }
     pull = {
         "pattern": Pattern.HORIZONTAL_PULL,
         "seconds_a_rep": 2.5,
-        "muscles": mover(Muscle.LATS),
+        "muscles": movers(Muscle.LATS),
     }
     under = _need(KitKind.DUMBBELL, KitUse.UNDER_HANDS)
     return (
@@ -345,3 +346,16 @@ def a_library() -> Catalogue:
         a_line(BURST_LINE, "march", "side_steps", "jack", "rope_skip"),
     )
     return a_catalogue((*_legs(), *_arms_and_trunk(), *_bursts()), lines, _combinations())
+
+
+def with_common_versions(library: Catalogue) -> Catalogue:
+    """Let steps begin as lunges do, and holds as rows do."""
+    begun = {
+        "step_line": ("split_squat", "box_step", "box_jump"),
+        "hold_line": ("band_pull", "side_hold"),
+    }
+    lines = {
+        slug: library.lines[slug].model_copy(update={"versions": versions})
+        for slug, versions in begun.items()
+    }
+    return library.model_copy(update={"lines": library.lines | lines})

@@ -10,8 +10,8 @@ from roundwright.goals.class_wish import ClassFormat, Count, CountUnit, Pace
 from roundwright.plan.planning_problem import Candidate, KeptExercise, PlanningProblem
 from roundwright.plan.problem import Problem
 from roundwright.plan.recent import Recent, RecentExercise
-from tests.support.random_halls import Dice, a_tiny_hall
-from tests.support.random_library import BURST_LINE, ONE_SIDED
+from tests.support.random_halls import Dice, a_tiny_hall, with_drawn_cuts
+from tests.support.random_library import BURST_LINE, ONE_SIDED, with_common_versions
 
 MOST_PEOPLE = 3
 SIMPLE_FORMATS = (ClassFormat.TOGETHER, ClassFormat.PAIRS)
@@ -24,6 +24,7 @@ RATES = {
     "recent classes": 0.5,
     "stricter rules of choice": 0.4,
     "a slot that is too short": 0.3,
+    "a version in two lines": 0.4,
 }
 
 
@@ -74,8 +75,15 @@ def _base(dice: Dice, seed: int) -> Problem:
                 "least_places_for_trunk": dice.one_of((2, 3, 5)),
             }
         )
+    apart = Dice(seed, "accessories and versions in common")
+    rules = with_drawn_cuts(hall.model_copy(update={"rules": rules}), seed).rules
+    rules = rules.model_copy(update={"most_accessories": apart.one_of((0, 1, 1, 2))})
+    library = hall.library
+    if _happens(apart, "a version in two lines"):
+        library = with_common_versions(library)
     return hall.model_copy(
         update={
+            "library": library,
             "spec": hall.spec.model_copy(
                 update={"keep": (), "exercises": (), "rounds": dice.between(1, 2)}
             ),

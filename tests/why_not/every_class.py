@@ -48,6 +48,18 @@ def _lifts(library: Catalogue, exercise: str) -> bool:
     return held and any(m.dumbbells_lifted for line in lines for m in library.versions(line))
 
 
+def _is_accessory(library: Catalogue, exercise: str) -> bool:
+    if exercise in library.combinations or pattern_of(library, exercise).value.startswith("trunk"):
+        return False
+    versions = library.versions(exercise)
+    usual = [m for m in versions if m.level <= 3][-1:] or versions[:1]
+    return any(len(m.prime_movers()) < 2 or m.pattern.value.startswith("elbow") for m in usual)
+
+
+def _first(library: Catalogue, exercise: str) -> str:
+    return library.lines_of_exercise(exercise)[0]
+
+
 def _names(held: Sequence[Clash] | None, kind: str) -> set[str] | None:
     """Give the items of a kind that are held; None when everything is."""
     if held is None:
@@ -72,11 +84,11 @@ def _may_stand(
     if any(k.position and order.index(k.exercise_id) + 1 != k.position for k in planning.kept):
         return False
     patterns = {e: pattern_of(library, e) for e in order}
-    lines = {e: library.lines_of_exercise(e)[0] for e in order}
+    versions = {e: set(library.lines[library.lines_of_exercise(e)[0]].versions) for e in order}
     for e in new:
         if e in base.spec.ban or patterns[e] in (Pattern.CARDIO, Pattern.MOBILITY):
             return False
-        if demanded("same_line") and any(lines[e] == lines[o] for o in order if o != e):
+        if demanded("same_line") and any(versions[e] & versions[o] for o in order if o != e):
             return False
         alike = sum(patterns[o] is patterns[e] for o in order)
         if demanded("pattern_cap", patterns[e].value) and alike > rules.most_of_a_pattern:
@@ -89,11 +101,18 @@ def _may_stand(
     crowded = combined > rules.most_new_combinations and demanded("combinations_cap")
     if crowded and any(e in library.combinations for e in new):
         return False
+    small = {e for e in order if _is_accessory(library, e)}
+    crowded = len(small) > rules.most_accessories and demanded("accessories_cap")
+    if crowded and small & set(new):
+        return False
     wanted = {n: w for n, w in WANTED.items() if places >= rules.least_places_for_four}
     if places >= rules.least_places_for_trunk:
         wanted["trunk"] = frozenset(p for p in Pattern if p.value.startswith("trunk"))
     for name, some in wanted.items():
-        missing = not any(p in some for p in patterns.values())
+        covering = [
+            p for e, p in patterns.items() if not _is_accessory(library, _first(library, e))
+        ]
+        missing = not any(p in some for p in covering)
         if missing and new and demanded("coverage", name):
             return False
     unloaded = [e for e in new if not _lifts(library, e)]

@@ -123,6 +123,18 @@ def _of_the_choice() -> tuple[Impossible, ...]:
             "same_line",
         ),
         _case(
+            "two of the four begin with the same version",
+            asking(free, 4, "lifted_hinge", "lifted_press", "squat_and_push", "any_squat_and_pull"),
+            "places",
+            "same_line",
+        ),
+        _case(
+            "two that work one muscle and one may",
+            asking(free, 2, "curl", "side_raise"),
+            "places",
+            "accessories_cap",
+        ),
+        _case(
             "two of three are squats and one may be",
             asking(
                 a_base(rules=NO_COVERAGE | {"most_of_a_pattern": 1}),
@@ -142,6 +154,11 @@ def _of_the_choice() -> tuple[Impossible, ...]:
         _case(
             "nothing that pulls",
             asking(a_base(), 4, "lifted_squat", "lifted_press", "lifted_hinge", "plank", "push"),
+            ("coverage", "pull"),
+        ),
+        _case(
+            "nothing that pulls but a curl",
+            asking(a_base(), 4, "lifted_squat", "lifted_press", "lifted_hinge", "plank", "curl"),
             ("coverage", "pull"),
         ),
         _case(

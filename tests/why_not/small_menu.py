@@ -22,6 +22,7 @@ from tests.support.builders import (
     a_spec,
     lifting,
     mover,
+    movers,
     reps,
 )
 
@@ -29,44 +30,52 @@ _BENCH = (KitNeed(item=KitKind.BENCH, use=KitUse.SUPPORT),)
 _BOX = (KitNeed(item=KitKind.BOX, use=KitUse.SUPPORT),)
 _ROPE = (KitNeed(item=KitKind.ROPE, use=KitUse.SKIP),)
 MENU: dict[str, dict[str, Any]] = {
-    "squat": {"muscles": mover(Muscle.QUADS)},
+    "squat": {"muscles": movers(Muscle.QUADS)},
     "lifted_squat": {
-        "muscles": mover(Muscle.QUADS),
+        "muscles": movers(Muscle.QUADS),
         "kit": lifting(),
         "strength_family": StrengthFamily.SQUAT,
         "level": 3,
     },
-    "lunge": {"pattern": Pattern.LUNGE, "muscles": mover(Muscle.GLUTES)},
-    "prop_lunge": {"pattern": Pattern.LUNGE, "muscles": mover(Muscle.GLUTES), "kit": _BOX},
-    "hinge": {"pattern": Pattern.HINGE, "muscles": mover(Muscle.HAMSTRINGS)},
+    "lunge": {"pattern": Pattern.LUNGE, "muscles": movers(Muscle.GLUTES)},
+    "prop_lunge": {"pattern": Pattern.LUNGE, "muscles": movers(Muscle.GLUTES), "kit": _BOX},
+    "hinge": {"pattern": Pattern.HINGE, "muscles": movers(Muscle.HAMSTRINGS)},
     "lifted_hinge": {
         "pattern": Pattern.HINGE,
-        "muscles": mover(Muscle.HAMSTRINGS),
+        "muscles": movers(Muscle.HAMSTRINGS),
         "kit": lifting(),
         "strength_family": StrengthFamily.HINGE,
         "level": 3,
     },
     "push": {
         "pattern": Pattern.HORIZONTAL_PUSH,
-        "muscles": mover(Muscle.CHEST),
+        "muscles": movers(Muscle.CHEST),
         "demands": {Demand.WRIST: 2},
     },
     "lifted_press": {
         "pattern": Pattern.VERTICAL_PUSH,
-        "muscles": mover(Muscle.FRONT_DELTS),
+        "muscles": movers(Muscle.FRONT_DELTS),
         "kit": lifting(),
         "strength_family": StrengthFamily.VERTICAL_PUSH,
         "level": 3,
     },
-    "pull": {"pattern": Pattern.HORIZONTAL_PULL, "muscles": mover(Muscle.LATS)},
+    "pull": {"pattern": Pattern.HORIZONTAL_PULL, "muscles": movers(Muscle.LATS)},
     "bench_pull": {
         "pattern": Pattern.HORIZONTAL_PULL,
-        "muscles": mover(Muscle.LATS),
+        "muscles": movers(Muscle.LATS),
         "kit": _BENCH,
     },
-    "plank": {"pattern": Pattern.TRUNK_ANTI_EXTENSION, "muscles": mover(Muscle.ABDOMINALS)},
+    "curl": {
+        "pattern": Pattern.ELBOW_FLEXION,
+        "muscles": mover(Muscle.BICEPS),
+        "kit": lifting(),
+        "strength_family": StrengthFamily.ELBOW_FLEXION,
+        "level": 3,
+    },
+    "side_raise": {"pattern": Pattern.VERTICAL_PUSH, "muscles": mover(Muscle.SIDE_DELTS)},
+    "plank": {"pattern": Pattern.TRUNK_ANTI_EXTENSION, "muscles": movers(Muscle.ABDOMINALS)},
     "hop": {"pattern": Pattern.JUMP, "muscles": mover(Muscle.CALVES), "contacts_a_rep": 1},
-    "leap": {"pattern": Pattern.JUMP, "muscles": mover(Muscle.GLUTES), "contacts_a_rep": 1},
+    "leap": {"pattern": Pattern.JUMP, "muscles": movers(Muscle.GLUTES), "contacts_a_rep": 1},
     "skip": {
         "pattern": Pattern.CARDIO,
         "muscles": mover(Muscle.CALVES),
@@ -79,7 +88,7 @@ MENU: dict[str, dict[str, Any]] = {
 
 
 def the_library() -> Catalogue:
-    """Each movement as a line of its own, named alike, and three combinations."""
+    """Each movement as a line of its own, named alike, and four combinations."""
     return a_catalogue(
         [a_movement(slug, **values) for slug, values in MENU.items()],
         [
@@ -97,6 +106,12 @@ def the_library() -> Catalogue:
             a_combination(
                 "squat_and_pull",
                 ("squat_line", Side.BOTH),
+                ("pull_line", Side.BOTH),
+                main_muscle=Muscle.LATS,
+            ),
+            a_combination(
+                "any_squat_and_pull",
+                ("any_squat_line", Side.BOTH),
                 ("pull_line", Side.BOTH),
                 main_muscle=Muscle.LATS,
             ),

@@ -52,6 +52,7 @@ def test_there_are_at_least_twenty_cases_of_every_kind() -> None:
         "loaded_least",
         "same_line",
         "combinations_cap",
+        "accessories_cap",
         "neighbours",
         "beside_burst",
         "besides",

@@ -92,6 +92,7 @@ def taken(planning: PlanningProblem, way: WayOut) -> PlanningProblem:
             "more_of_a_pattern": "most_of_a_pattern",
             "more_jumping": "most_jumping",
             "more_combinations": "most_new_combinations",
+            "more_accessories": "most_accessories",
         }
         changes = (
             {"least_places_for_trunk": 13}

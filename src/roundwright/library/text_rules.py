@@ -125,8 +125,10 @@ def teaching_names_another(movement: Movement, shown_names: dict[str, str]) -> F
     cues = [(("cues", place), cue) for place, cue in enumerate(movement.teaching.cues)]
     feel = [(("feel",), movement.teaching.feel)]
     for path, sentence in [*_sentences(movement), *cues, *feel]:
+        folded = sentence.casefold()
         for name in others:
-            if re.search(rf"\b{re.escape(name.casefold())}\b", sentence.casefold()):
+            word = name.casefold()
+            if word in folded and re.search(rf"\b{re.escape(word)}\b", folded):
                 yield says(
                     movement,
                     ("teaching", *path),

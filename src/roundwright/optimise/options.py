@@ -5,7 +5,7 @@ in the last round, an easier tail for that round.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roundwright.goals.class_wish import Count, KeptCell
 from roundwright.library.version import Step
@@ -61,6 +61,7 @@ class Option:
     tail: Doing | None
     price: int
     kept: bool = False
+    cut_short: bool = False
 
     @property
     def last(self) -> Doing | None:
@@ -133,11 +134,9 @@ class PersonOptions:
         ]
         if kept:
             options = tuple(
-                Option(o.state, o.exercise_id, o.main, o.tail, o.price, kept=True)
-                for o in options
-                if all(_holds(o, keep) for keep in kept)
+                replace(o, kept=True) for o in options if all(_holds(o, keep) for keep in kept)
             )
-        return self._own_level_first(options)
+        return _not_cut_short(self._own_level_first(options))
 
     def _own_level_first(self, options: tuple[Option, ...]) -> tuple[Option, ...]:
         """Leave out versions above the person's level where another is left (rule 11)."""
@@ -174,7 +173,10 @@ class PersonOptions:
                 if combined:
                     held = self._loads.held_back(version, one.mass_g, self._masses(version))
                     price += held_back_price(held, costs)
-                made += [Option(state, exercise_id, main, tail, price) for main, tail in ways]
+                made += [
+                    Option(state, exercise_id, main, tail, price, cut_short=version.cut_short)
+                    for main, tail in ways
+                ]
         return tuple(made)
 
     def _with_masses(
@@ -295,6 +297,11 @@ class PersonOptions:
         if key not in self._stand_ins:
             self._stand_ins[key] = self.of_exercise(line, count, place, CellState.SUBSTITUTE)
         return self._stand_ins[key]
+
+
+def _not_cut_short(options: tuple[Option, ...]) -> tuple[Option, ...]:
+    """Leave out what landings a set cut to a few reps where another is left (rule 12)."""
+    return tuple(o for o in options if not o.cut_short) or options
 
 
 def _holds(option: Option, keep: KeptCell) -> bool:

@@ -35,6 +35,11 @@ class PersonLimits:
         return self.rules.most_landings_a_set
 
     @property
+    def least_cut_share_bp(self) -> int:
+        """What share of the own count the landings of a set must leave, 1/10,000."""
+        return self.rules.least_cut_share_bp
+
+    @property
     def general_level(self) -> int:
         """The general level; moderate only: at most the moderate one."""
         return self._moderated(self.person.level)

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from roundwright.body.anatomy import Side
+from roundwright.foundation.quantities import BP
 from roundwright.goals.class_wish import Count
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.combination import Combination, Part
@@ -30,7 +31,8 @@ LEVELS = range(1, 6)
 class Version:
     """One version for one person at one place: what a pass holds, how much, how long.
 
-    Contacts, hops and seconds are of one round.
+    Contacts, hops and seconds are of one round. `cut_short`: landings a set leave less of the
+    person's own count than is worth doing.
     """
 
     exercise_id: str
@@ -41,6 +43,7 @@ class Version:
     seconds: int
     contacts: int
     low_hops: int
+    cut_short: bool = False
 
     @property
     def signature(self) -> tuple[str, ...]:
@@ -125,6 +128,7 @@ def versions_of(
                 ),
                 contacts=contacts,
                 low_hops=low_hops_of(steps, passes, library.movements),
+                cut_short=count.value * BP < whole.value * limits.least_cut_share_bp,
             )
         )
     return tuple(made)

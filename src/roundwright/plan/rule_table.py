@@ -64,6 +64,12 @@ class RuleTable(Stored):
         Limit(from_classes=40, from_level=4, limit=60),
     )
     most_landings_a_set: int = Field(default=8, description="foot contacts in one set; CP")
+    least_cut_share_bp: int = Field(
+        default=5000,
+        ge=0,
+        le=10_000,
+        description="of the own count: a version that landings cut to less is not open; our choice",
+    )
     low_hops: tuple[Limit, ...] = (
         Limit(from_classes=0, limit=0),
         Limit(from_classes=1, limit=120),
@@ -122,6 +128,10 @@ class RuleTable(Stored):
     room_people_caution: int = 40
     most_of_a_pattern: int = Field(default=2, description="exercises a class, when proposing; CP")
     most_jumping: int = Field(default=2, description="exercises a class, when proposing; CP")
+    most_accessories: int = Field(
+        default=1,
+        description="exercises a class for one muscle or one elbow, when proposing; our choice",
+    )
     least_places_for_four: int = Field(
         default=4, description="places from which knee, hip, push and pull are each needed; CP"
     )

@@ -208,8 +208,13 @@ CLASH_WORDS: Mapping[str, Callable[[Clash, _Told], str]] = {
     "choice": lambda c, t: (
         "the rules for a class that is chosen: what it covers, and in what order"
     ),
-    "same_line": lambda c, t: "no two exercises of one progression line",
+    "same_line": lambda c, t: (
+        "no two exercises of one progression line, or with a version in common"
+    ),
     "combinations_cap": lambda c, t: f"at most {_counted(_figure(c), 'combination')}",
+    "accessories_cap": lambda c, t: (
+        f"at most {_counted(_figure(c), 'exercise')} for one muscle or one elbow alone"
+    ),
     "neighbours": lambda c, t: "no two in a row that tire the same muscle first",
     "beside_burst": lambda c, t: (
         f"nothing next to the burst that tires the same muscle first as {t.exercise(c.item)}"
@@ -266,6 +271,9 @@ WAY_WORDS: Mapping[str, Callable[[WayOut, _Told], str]] = {
         f"allow {_counted(w.figures['number'], 'exercise')} of one kind, here {_plain(w.item)}"
     ),
     "more_combinations": lambda w, t: f"allow {_counted(w.figures['number'], 'combination')}",
+    "more_accessories": lambda w, t: (
+        f"allow {_counted(w.figures['number'], 'exercise')} for one muscle or one elbow alone"
+    ),
     "let_go_kept": lambda w, t: f"do not insist on {t.exercise(w.item)}",
     "fewer_places": lambda w, t: f"plan {_counted(w.figures['places'], 'exercise')} a round",
     "more_places": lambda w, t: f"plan {_counted(w.figures['places'], 'exercise')} a round",

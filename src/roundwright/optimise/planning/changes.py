@@ -25,6 +25,7 @@ KINDS = (
     "more_jumping",
     "more_of_a_pattern",
     "more_combinations",
+    "more_accessories",
     "let_go_kept",
     "fewer_places",
     "more_places",
@@ -96,6 +97,7 @@ def of_planning(planning: PlanningProblem, clash: Sequence[Clash]) -> Iterator[I
     for kind, more_of, name in (
         ("jumping_cap", "more_jumping", "most_jumping"),
         ("combinations_cap", "more_combinations", "most_new_combinations"),
+        ("accessories_cap", "more_accessories", "most_accessories"),
     ):
         if kind in kinds:
             more = getattr(rules, name) + 1

@@ -11,8 +11,7 @@ from dataclasses import dataclass, field
 
 from roundwright.kit.inventory import Inventory
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, KitKind, Pattern
-from roundwright.optimise.planning.exercise_facts import facts_of_exercise
-from roundwright.optimise.planning.set_of_class import TRUNK
+from roundwright.optimise.planning.exercise_facts import TRUNK, facts_of_exercise
 from roundwright.plan.planning_problem import Candidate, PlanningProblem
 from roundwright.plan.problem import Problem
 from roundwright.plan.rule_table import Limit
@@ -34,6 +33,7 @@ CHOICE = (
     "neighbours",
     "loaded_least",
     "combinations_cap",
+    "accessories_cap",
     "jumping_cap",
     "same_line",
     "pattern_cap",
@@ -111,7 +111,9 @@ def _choice_members(planning: PlanningProblem) -> Iterator[Member]:
         yield Member("jumping_cap", figure=rules.most_jumping)
     if sum(f.combination for f in facts) > rules.most_new_combinations:
         yield Member("combinations_cap", figure=rules.most_new_combinations)
-    if len({f.line for f in facts}) < len(facts):
+    if sum(f.accessory for f in facts) > rules.most_accessories:
+        yield Member("accessories_cap", figure=rules.most_accessories)
+    if max(Counter(v for f in facts for v in f.versions).values(), default=0) > 1:
         yield Member("same_line")
     yield Member("loaded_least", figure=-(-places // 2))
     yield Member("neighbours")

@@ -175,6 +175,7 @@ class ClassRules:
             self._at_most("pattern_cap", pattern.value, _of_patterns({pattern}))
         self._at_most("jumping_cap", "", lambda t: t.jumping)
         self._at_most("combinations_cap", "", lambda t: t.combination)
+        self._at_most("accessories_cap", "", lambda t: t.accessory)
         free = self._places - len(self._kept)
         loaded = self._held.get(("loaded_least", ""))
         if loaded is not None:
@@ -182,18 +183,18 @@ class ClassRules:
             self._model.add(sum(self._in(e) for e in self._where(lambda t: t.loaded)) >= least)
         for name, patterns in NEEDS.items():
             if ("coverage", name) in self._held and free > 0:
-                mine = self._where(_of_patterns(patterns))
+                mine = self._where(_meets(patterns))
                 self._model.add(sum(self._in(e) for e in mine) >= 1)
         if ("same_line", "") in self._held:
-            self._lines_once()
+            self._versions_once()
         if ("besides", "") in self._held:
             for shown in {frozenset(s) for s in self._planning.besides}:
                 if shown <= self._choice.keys() and len(shown) == self._places:
                     self._model.add(sum(self._in(e) for e in sorted(shown)) < self._places)
 
-    def _lines_once(self) -> None:
-        for line in sorted({t.line for t in self._facts.values()}):
-            mine = [e for e in self._choice if self._facts[e].line == line]
+    def _versions_once(self) -> None:
+        for version in sorted({v for t in self._facts.values() for v in t.versions}):
+            mine = [e for e in self._choice if version in self._facts[e].versions]
             new = [e for e in mine if e not in self._kept]
             if len(new) < len(mine):
                 self._model.add(sum(self._in(e) for e in new) == 0)
@@ -243,3 +244,8 @@ class ClassRules:
 
 def _of_patterns(patterns: Collection[Pattern]) -> Callable[[ExerciseFacts], bool]:
     return lambda facts: facts.pattern in patterns
+
+
+def _meets(patterns: Collection[Pattern]) -> Callable[[ExerciseFacts], bool]:
+    """Give what meets a need of coverage: of such a pattern, its main line no accessory."""
+    return lambda facts: facts.pattern in patterns and not facts.main_accessory

@@ -16,18 +16,37 @@ from roundwright.plan.cost_table import CostTable
 
 REFERENCE_LEVEL = 3
 """Reference versions are the hardest up to this level: what most of a room does; our choice."""
+TRUNK = frozenset(
+    {
+        Pattern.TRUNK_ANTI_EXTENSION,
+        Pattern.TRUNK_ANTI_ROTATION,
+        Pattern.TRUNK_ROTATION,
+        Pattern.TRUNK_FLEXION,
+        Pattern.TRUNK_EXTENSION,
+    }
+)
+"""The five trunk patterns, one of which longer classes need."""
+ELBOW = frozenset({Pattern.ELBOW_FLEXION, Pattern.ELBOW_EXTENSION})
+"""What bends or straightens nothing but the elbow."""
 CLEAR = 2
 """The degree of a demand that counts between neighbours: 'clear'."""
 
 
 @dataclass(frozen=True, slots=True)
 class ExerciseFacts:
-    """One exercise: what it counts as in a set, and what it asks of its neighbours."""
+    """One exercise: what it counts as in a set, and what it asks of its neighbours.
+
+    `versions` are those of its main line; `main_accessory` says whether that line alone would
+    be an accessory.
+    """
 
     exercise_id: str
     pattern: Pattern
     line: str
+    versions: frozenset[str]
     muscle: Muscle
+    accessory: bool
+    main_accessory: bool
     jumping: bool
     loaded: bool
     combination: bool
@@ -59,11 +78,15 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
     def some(demand: Demand) -> bool:
         return any(m.demand(demand) >= CLEAR for m in references)
 
+    main_accessory = _is_accessory(library.versions(lines[0]))
     return ExerciseFacts(
         exercise_id=exercise_id,
         pattern=library.versions(lines[0])[0].pattern,
         line=lines[0],
+        versions=frozenset(library.lines[lines[0]].versions),
         muscle=_main_muscle(exercise_id, library),
+        accessory=combination is None and main_accessory,
+        main_accessory=main_accessory,
         jumping=any(m.contacts_a_rep for m in versions),
         loaded=any(m.dumbbells_lifted for m in references)
         and (combination is None or combination.load == "held"),
@@ -81,6 +104,14 @@ def reference_version(versions: Sequence[Movement]) -> Movement:
     """Give what most of a room does: the hardest version of level 3 or less, else the first."""
     usual = [m for m in versions if m.level <= REFERENCE_LEVEL]
     return usual[-1] if usual else versions[0]
+
+
+def _is_accessory(versions: Sequence[Movement]) -> bool:
+    """Say whether a line works one muscle or one elbow, and is no trunk line (P2)."""
+    usual = reference_version(versions)
+    return versions[0].pattern not in TRUNK and (
+        usual.pattern in ELBOW or len(usual.prime_movers()) < 2
+    )
 
 
 def _repeats(combination: Combination, library: Catalogue) -> int:

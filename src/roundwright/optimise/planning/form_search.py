@@ -60,11 +60,15 @@ class Stage:
 
 @dataclass
 class FormSearch:
-    """One form's tables with all that is known about its sets and orders."""
+    """One form's tables with all that is known about its sets and orders.
+
+    `before` has searched the same form in another slot; what it learnt of people and orders holds.
+    """
 
     tables: FormTable
     seed: int
     effort: float
+    before: "FormSearch | None" = None
     bound: int = 0
     closed: bool = False
     masters: int = 0
@@ -77,7 +81,13 @@ class FormSearch:
     def __post_init__(self) -> None:
         table = self.tables.table
         by_kind = {kind.value: rows for kind, rows in self.tables.by_kind.items()}
-        self.coupling = Coupling(table, by_kind, self.seed)
+        if self.before is None:
+            self.coupling = Coupling(table, by_kind, self.seed)
+        else:
+            self.coupling = self.before.coupling
+            self._extras, self._orders = self.before._extras, self.before._orders
+            self._ruled_out = self.before._ruled_out
+            self.before = None
         self.order_rules = OrderRules(
             names=table.exercises,
             neighbours=self.tables.neighbours,
@@ -148,7 +158,13 @@ class FormSearch:
         return (frozenset(order), order[0], order[-1]), whole
 
     def next(
-        self, stage: Stage, masters_left: int, *, hasty: bool = False, known: int | None = None
+        self,
+        stage: Stage,
+        masters_left: int,
+        *,
+        hasty: bool = False,
+        any_class: bool = False,
+        known: int | None = None,
     ) -> Next:
         """Give the cheapest order neither ruled out nor fitted, and the bound of all left.
 
@@ -159,6 +175,9 @@ class FormSearch:
         hasty : bool
             Where prices still rise after some solves, be content with the cheapest order of
             exercises whose prices are exact: the bound is that of all left nevertheless.
+        any_class : bool
+            No class is known yet: where the master sees the order and finds none within its
+            effort, take a set without it, and its best order.
         known : int, optional
             The price of a class that is known: orders above it need not be told apart.
         """
@@ -167,6 +186,11 @@ class FormSearch:
             answer = self._solve(stage, known=known)
             self.masters += 1
             if not answer.order:
+                lost = any_class and self.on_path and answer.ended is Ended.LIMIT
+                some = self._order_off_the_path(stage) if lost else None
+                if some is not None:
+                    bound = self._with_burst(answer.bound, stage)
+                    return Next(Ended.LIMIT, some, bound, hasty=True)
                 return Next(answer.ended, bound=self._with_burst(answer.bound, stage))
             bound = self._with_burst(answer.bound, stage)
             stands = self.stands(answer.order)
@@ -191,10 +215,21 @@ class FormSearch:
         answer = self._solve(stage, sure=True)
         return self._best_order(answer.order) if answer.order else None
 
+    def _order_off_the_path(self, stage: Stage) -> tuple[int, ...] | None:
+        """Give the best order of a cheap set that was chosen without regard to its order."""
+        for _ in range(HASTY_AFTER):
+            self.masters += 1
+            answer = self._solve(stage, on_path=False)
+            order = self._ordered(answer.order) if answer.order else None
+            if order is not None or not answer.order:
+                return order
+        return None
+
     def _best_order(self, order: tuple[int, ...]) -> tuple[int, ...] | None:
         """Give the best order with the same ends, or rule the ends or the set out."""
-        if self.by_order:
-            return order
+        return order if self.by_order else self._ordered(order)
+
+    def _ordered(self, order: tuple[int, ...]) -> tuple[int, ...] | None:
         chosen = frozenset(order)
         if chosen not in self._orders:
             self._orders[chosen] = best_orders(chosen, self.order_rules)
@@ -229,13 +264,20 @@ class FormSearch:
             + (self.tables.table.fixed_price)
         )
 
-    def _solve(self, stage: Stage, *, sure: bool = False, known: int | None = None) -> MasterAnswer:
+    def _solve(
+        self,
+        stage: Stage,
+        *,
+        sure: bool = False,
+        on_path: bool = True,
+        known: int | None = None,
+    ) -> MasterAnswer:
         if self.coupling.burst is None:
             return MasterAnswer(Ended.INFEASIBLE, frozenset(), (), 0, 0.0)
         tables = self.tables
         master = SetMaster(
             table=tables.table,
-            neighbours=tables.neighbours if self.on_path else None,
+            neighbours=tables.neighbours if self.on_path and on_path else None,
             ring=tables.form.rotates,
             fixed=tables.fixed,
             never_at=sorted(tables.never_at),

@@ -7,7 +7,7 @@ The prices of the tables are below or at those of any fitted class.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.vocabulary import Pattern
@@ -202,6 +202,19 @@ def make_form_table(
     )
 
 
+def in_other_slot(tables: FormTable, planning: PlanningProblem) -> FormTable:
+    """Give the tables of a class that differs only in its slot: what people may do stays."""
+    form = tables.form
+    planning = planning.with_pair(form.pair, form.format)
+    problem = _all_at_once(planning, form, tables.choices)
+    return replace(
+        tables,
+        planning=planning,
+        table=replace(tables.table, minutes=_minutes(planning, problem, form.format)),
+        seconds_left=problem.spec.slot_s - seconds_around(problem.spec),
+    )
+
+
 def _kinds(places: int) -> tuple[Kind, ...]:
     if places == 1:
         return (Kind.ONLY,)
@@ -254,6 +267,7 @@ def _set_table(
 ) -> SetTable:
     costs, people = problem.costs, problem.taking_part
     lines, patterns = sorted({f.line for f in facts}), sorted({f.pattern for f in facts})
+    versions = {slug: n for n, slug in enumerate(sorted({v for f in facts for v in f.versions}))}
     push_pull, knee_hip = balance_before(problem)
     middle = by_kind.get(Kind.MIDDLE) or next(iter(by_kind.values()))
     groups, partners = _groups(form.format, planning.places, doses)
@@ -266,6 +280,8 @@ def _set_table(
         low_hop_limits=tuple(d.low_hop_limit for d in doses),
         pattern=tuple(patterns.index(f.pattern) for f in facts),
         line=tuple(lines.index(f.line) for f in facts),
+        versions=tuple(frozenset(versions[v] for v in f.versions) for f in facts),
+        accessory=tuple(f.accessory for f in facts),
         jumping=tuple(f.jumping for f in facts),
         loaded=tuple(f.loaded for f in facts),
         combination=tuple(f.combination for f in facts),

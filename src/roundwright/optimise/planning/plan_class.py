@@ -69,7 +69,7 @@ def plan_class(
     BadInputError
         For counts that no version can take over.
     """
-    result = _planned(planning, seed, budget, plan_id)
+    result, search = _planned(planning, seed, budget, plan_id)
     wished = planning.base.spec.chance_on_time_bp
     if chance is None or result.problem is None or result.core is None:
         return result
@@ -78,7 +78,7 @@ def plan_class(
         return result
     best, work = (reached, result), result.outcome.work_used
     for less_bp in SHORTER_BP:
-        tried, is_shortest = _in_shorter_slot(planning, less_bp, seed, budget, plan_id)
+        tried, is_shortest = _in_shorter_slot(planning, less_bp, seed, budget, plan_id, search)
         work += tried.outcome.work_used
         if tried.problem is None or tried.core is None or tried.outcome.overrun_s:
             break
@@ -100,7 +100,12 @@ def plan_class(
 
 
 def _in_shorter_slot(
-    planning: PlanningProblem, less_bp: int, seed: int, budget: Budget, plan_id: str
+    planning: PlanningProblem,
+    less_bp: int,
+    seed: int,
+    budget: Budget,
+    plan_id: str,
+    before: Search | None,
 ) -> tuple[PlanResult, bool]:
     """Plan as if the slot were shorter, and give the class with its own slot.
 
@@ -111,9 +116,11 @@ def _in_shorter_slot(
     """
     spec = planning.base.spec
     less_s = spec.slot_s * less_bp // 10_000
-    shorter = spec.model_copy(update={"slot_s": spec.slot_s - less_s})
-    base = planning.base.model_copy(update={"spec": shorter})
-    made = _planned(planning.model_copy(update={"base": base}), seed, budget, plan_id)
+    base = planning.base.model_copy(
+        update={"spec": spec.model_copy(update={"slot_s": spec.slot_s - less_s})}
+    )
+    shorter = planning.model_copy(update={"base": base})
+    made, _ = _planned(shorter, seed, budget, plan_id, before)
     if made.problem is None or made.core is None:
         return made, False
     own = made.problem.spec.model_copy(update={"slot_s": spec.slot_s})
@@ -130,17 +137,23 @@ def _in_shorter_slot(
     return replace(made, problem=problem, core=core, outcome=outcome), over_s > 0
 
 
-def _planned(planning: PlanningProblem, seed: int, budget: Budget, plan_id: str) -> PlanResult:
+def _planned(
+    planning: PlanningProblem,
+    seed: int,
+    budget: Budget,
+    plan_id: str,
+    before: Search | None = None,
+) -> tuple[PlanResult, Search | None]:
     if not planning.base.taking_part:
-        return PlanResult(None, None, _outcome(planning, seed, budget, Status.IMPOSSIBLE))
-    search = Search(planning, seed, budget, plan_id)
+        return PlanResult(None, None, _outcome(planning, seed, budget, Status.IMPOSSIBLE)), None
+    search = Search(planning, seed, budget, plan_id, before)
     proven, bound = search.run()
     best = search.best
     if best is None:
         status = Status.IMPOSSIBLE if proven else Status.UNDECIDED
         outcome = _outcome(planning, seed, budget, status)
         changes = {"bound": None if proven else bound, "work_used": search.work_used}
-        return PlanResult(None, None, outcome.model_copy(update=changes))
+        return PlanResult(None, None, outcome.model_copy(update=changes)), search
     status = Status.PROVEN if proven else Status.FOUND
     outcome = _outcome(planning, seed, budget, status).model_copy(
         update={
@@ -150,7 +163,7 @@ def _planned(planning: PlanningProblem, seed: int, budget: Budget, plan_id: str)
             "work_used": search.work_used,
         }
     )
-    return PlanResult(best.problem, best.fitted.core, outcome)
+    return PlanResult(best.problem, best.fitted.core, outcome), search
 
 
 def _outcome(planning: PlanningProblem, seed: int, budget: Budget, status: Status) -> Outcome:

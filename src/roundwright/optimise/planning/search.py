@@ -11,7 +11,12 @@ from itertools import product
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.fit import FitResult, fit
 from roundwright.optimise.planning.form_search import FormSearch, Stage
-from roundwright.optimise.planning.form_table import Form, MadeWays, make_form_table
+from roundwright.optimise.planning.form_table import (
+    Form,
+    MadeWays,
+    in_other_slot,
+    make_form_table,
+)
 from roundwright.optimise.solver import Ended
 from roundwright.plan.outcome import Budget, Status
 from roundwright.plan.planning_problem import PlanningProblem
@@ -58,12 +63,17 @@ class Incumbent:
 
 @dataclass
 class Search:
-    """Searches every form of a planning problem within counted work."""
+    """Searches every form of a planning problem within counted work.
+
+    `before` has searched for the same class in another slot: what people may do, and what that
+    costs them, is as it was.
+    """
 
     planning: PlanningProblem
     seed: int
     budget: Budget
     plan_id: str
+    before: "Search | None" = None
     best: Incumbent | None = None
     fits: int = 0
     fit_work: int = 0
@@ -78,8 +88,13 @@ class Search:
         for n, pair in product(self.planning.rounds_to_try, self.pairs):
             for class_format in self.formats:
                 form = Form(class_format, n, pair)
-                tables = make_form_table(self.planning, form, made)
-                self.forms[form] = FormSearch(tables, self.seed, self.allowed.effort)
+                known = None if self.before is None else self.before.forms[form]
+                if known is None:
+                    tables = make_form_table(self.planning, form, made)
+                else:
+                    tables = in_other_slot(known.tables, self.planning)
+                self.forms[form] = FormSearch(tables, self.seed, self.allowed.effort, before=known)
+        self._work_before = sum(search.coupling.work_used for search in self.forms.values())
 
     @property
     def masters(self) -> int:
@@ -90,7 +105,7 @@ class Search:
     def work_used(self) -> int:
         """All counted work."""
         prices = sum(search.coupling.work_used for search in self.forms.values())
-        return self.fit_work + self.masters + prices
+        return self.fit_work + self.masters + prices - self._work_before
 
     def run(self) -> tuple[bool, int | None]:
         """Search through the stages.
@@ -161,9 +176,14 @@ class Search:
 
     def _step(self, form: Form, search: FormSearch, stage: Stage, known: int | None) -> None:
         """Take a form's most promising order: settle it by its bound, or fit it."""
-        hasty = known is None and not stage.by_time and not self.fits
-        left = self.allowed.masters - self.masters
-        found = search.next(stage, left, hasty=hasty, known=known)
+        unknown = known is None and not stage.by_time
+        found = search.next(
+            stage,
+            self.allowed.masters - self.masters,
+            hasty=unknown and not self.fits,
+            any_class=unknown,
+            known=known,
+        )
         bound = found.bound
         if stage.by_time:
             bound = max(0, bound - search.tables.seconds_left)

@@ -181,11 +181,9 @@ class _Model:
                 cp.add(stands[e] == 1)
             else:
                 cp.add_bool_or([])
-        for line in sorted({table.line[e] for e in stands}):
-            same = [e for e in stands if table.line[e] == line]
-            kept = [e for e in same if e in rules.kept]
-            others = [stands[e] for e in same if e not in rules.kept]
-            if kept:
+        for some in table.apart:
+            others = [s for e, s in stands.items() if e in some - rules.kept]
+            if some & rules.kept:
                 cp.add(sum(others) == 0)
             elif len(others) > 1:
                 cp.add_at_most_one(others)
@@ -194,6 +192,8 @@ class _Model:
             cp.add(sum(same_pattern) <= most["pattern", pattern])
         cp.add(sum(s for e, s in stands.items() if table.jumping[e]) <= most["jumping", 0])
         cp.add(sum(s for e, s in stands.items() if table.combination[e]) <= most["combination", 0])
+        accessories = [s for e, s in stands.items() if e in table.accessories]
+        cp.add(sum(accessories) <= most["accessory", 0])
         cp.add(sum(s for e, s in stands.items() if table.loaded[e]) >= most["loaded", 0])
         missed = []
         for need in rules.needs:

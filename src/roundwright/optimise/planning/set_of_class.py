@@ -3,21 +3,14 @@
 from collections.abc import Sequence
 
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Pattern
-from roundwright.optimise.planning.exercise_facts import ExerciseFacts, facts_of_exercise
+from roundwright.optimise.planning.exercise_facts import (
+    TRUNK,
+    ExerciseFacts,
+    facts_of_exercise,
+)
 from roundwright.optimise.planning.set_table import SetRules
 from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
-
-TRUNK = frozenset(
-    {
-        Pattern.TRUNK_ANTI_EXTENSION,
-        Pattern.TRUNK_ANTI_ROTATION,
-        Pattern.TRUNK_ROTATION,
-        Pattern.TRUNK_FLEXION,
-        Pattern.TRUNK_EXTENSION,
-    }
-)
-"""The five trunk patterns, one of which longer classes need."""
 
 
 def set_rules(planning: PlanningProblem, facts: Sequence[ExerciseFacts]) -> SetRules:
@@ -34,6 +27,7 @@ def set_rules(planning: PlanningProblem, facts: Sequence[ExerciseFacts]) -> SetR
         most_of_a_pattern=rules.most_of_a_pattern,
         most_jumping=rules.most_jumping,
         most_combinations=rules.most_new_combinations,
+        most_accessories=rules.most_accessories,
         least_loaded=(places + 1) // 2,
         needs=tuple(needs),
         besides=tuple(
@@ -46,7 +40,9 @@ def set_rules(planning: PlanningProblem, facts: Sequence[ExerciseFacts]) -> SetR
 
 
 def _of(facts: Sequence[ExerciseFacts], patterns: frozenset[Pattern]) -> frozenset[int]:
-    return frozenset(e for e, f in enumerate(facts) if f.pattern in patterns)
+    return frozenset(
+        e for e, f in enumerate(facts) if f.pattern in patterns and not f.main_accessory
+    )
 
 
 def own_price(facts: ExerciseFacts, problem: Problem) -> int:

@@ -60,16 +60,15 @@ class SetRows:
         rules, everything = table.rules, sorted(self.stands)
         model.row(self._sum(everything), low=rules.places, high=rules.places)
         model.row(self._sum(sorted(rules.kept)), low=len(rules.kept))
-        kept_lines = {table.line[e] for e in rules.kept}
-        for line, some in _alike(table.line, everything):
-            others = [e for e in some if e not in rules.kept]
-            if line in kept_lines or len(others) > 1:
-                model.row(self._sum(others), high=0 if line in kept_lines else 1)
+        for apart in table.apart:
+            model.row(self._sum(sorted(apart - rules.kept)), high=0 if apart & rules.kept else 1)
         for k, some in _alike(table.pattern, everything):
             if len(some) > most["pattern", k]:
                 model.row(self._sum(some), high=most["pattern", k])
         for name, marks in (("jumping", table.jumping), ("combination", table.combination)):
             model.row(self._sum(e for e in everything if marks[e]), high=most[name, 0])
+        if table.accessories:
+            model.row(self._sum(sorted(table.accessories)), high=most["accessory", 0])
         model.row(self._sum(e for e in everything if table.loaded[e]), low=most["loaded", 0])
         missed = []
         for need in rules.needs:

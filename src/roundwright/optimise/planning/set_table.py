@@ -55,7 +55,7 @@ class SetRules:
         How many exercises are chosen, the kept ones included.
     kept : frozenset of int
         Exercises that are in every set.
-    most_of_a_pattern, most_jumping, most_combinations, least_loaded : int
+    most_of_a_pattern, most_jumping, most_combinations, most_accessories, least_loaded : int
         Counts over the set. What the kept exercises break alone is
         lifted (`SetTable.most_held_against`).
     needs : tuple of frozenset of int
@@ -69,6 +69,7 @@ class SetRules:
     most_of_a_pattern: int = 2
     most_jumping: int = 2
     most_combinations: int = 2
+    most_accessories: int = 1
     least_loaded: int = 0
     needs: tuple[frozenset[int], ...] = ()
     besides: tuple[frozenset[int], ...] = ()
@@ -145,6 +146,11 @@ class SetTable:
         By person, over the class with the burst.
     pattern, line : tuple of int
         Main pattern and main line of each exercise, numbered: lines of a set are all different.
+    versions : tuple of frozenset of int
+        Versions of each exercise's main line, numbered: none is in a set twice. Empty: the
+        lines have none in common.
+    accessory : tuple of bool
+        By exercise; empty: none is one.
     jumping, loaded, combination : tuple of bool
         By exercise.
     push_pull, knee_hip : tuple of int
@@ -183,6 +189,8 @@ class SetTable:
     knee_hip: tuple[int, ...]
     own_price: tuple[int, ...]
     rules: SetRules
+    versions: tuple[frozenset[int], ...] = ()
+    accessory: tuple[bool, ...] = ()
     prices: SetPrices = SetPrices()
     burst: tuple[Ways, ...] = ()
     push_pull_before: int = 0
@@ -228,20 +236,36 @@ class SetTable:
         """Say whether a set holds every rule."""
         rules, most = self.rules, self.most_held_against
         patterns = [self.pattern[e] for e in chosen]
-        lines = [self.line[e] for e in chosen if e not in rules.kept]
-        kept_lines = {self.line[e] for e in rules.kept}
         return (
             len(chosen) == rules.places
             and rules.kept <= chosen
-            and len(set(lines)) == len(lines)
-            and not kept_lines & set(lines)
+            and all(len(chosen & some) < 2 or chosen & some <= rules.kept for some in self.apart)
             and all(patterns.count(k) <= most["pattern", k] for k in set(patterns))
             and sum(self.jumping[e] for e in chosen) <= most["jumping", 0]
             and sum(self.combination[e] for e in chosen) <= most["combination", 0]
+            and len(chosen & self.accessories) <= most["accessory", 0]
             and sum(self.loaded[e] for e in chosen) >= most["loaded", 0]
             and sum(not need & chosen for need in rules.needs) <= self.may_miss
             and chosen not in rules.besides
         )
+
+    @cached_property
+    def apart(self) -> tuple[frozenset[int], ...]:
+        """Give the exercises of which a set has one at most: of one line, with a common version."""
+        held: dict[tuple[bool, int], set[int]] = {}
+        for e, line in enumerate(self.line):
+            held.setdefault((False, line), set()).add(e)
+        for e, versions in enumerate(self.versions):
+            for version in versions:
+                held.setdefault((True, version), set()).add(e)
+        groups = {frozenset(some) for some in held.values() if len(some) > 1}
+        widest = [some for some in groups if not any(some < other for other in groups)]
+        return tuple(sorted(widest, key=sorted))
+
+    @cached_property
+    def accessories(self) -> frozenset[int]:
+        """Give the exercises that are accessories."""
+        return frozenset(e for e, accessory in enumerate(self.accessory) if accessory)
 
     @cached_property
     def may_miss(self) -> int:
@@ -259,6 +283,7 @@ class SetTable:
             ("combination", 0): max(
                 rules.most_combinations, sum(self.combination[e] for e in kept)
             ),
+            ("accessory", 0): max(rules.most_accessories, len(kept & self.accessories)),
             ("loaded", 0): min(
                 rules.least_loaded,
                 sum(self.loaded[e] for e in kept) + rules.places - len(kept),

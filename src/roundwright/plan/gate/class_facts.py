@@ -61,6 +61,22 @@ def main_muscle(library: Catalogue, exercise_id: str) -> Muscle | None:
     return max(work, key=lambda m: (work[m], -list(Muscle).index(m)), default=None)
 
 
+def main_versions(library: Catalogue, exercise_id: str) -> frozenset[str]:
+    """Give the versions of the first line of an exercise."""
+    line = main_line(library, exercise_id)
+    return frozenset(m.slug for m in known_versions(library, line)) if line else frozenset()
+
+
+def is_accessory(library: Catalogue, exercise_id: str) -> bool:
+    """Say whether a line works one muscle or bends one elbow only, and is not for the trunk."""
+    if exercise_id in library.combinations or main_pattern(library, exercise_id) in TRUNK:
+        return False
+    return any(
+        m.pattern in (Pattern.ELBOW_FLEXION, Pattern.ELBOW_EXTENSION) or len(m.prime_movers()) <= 1
+        for m in reference_versions(library, exercise_id)
+    )
+
+
 def repeated_parts(library: Catalogue, exercise_id: str) -> int:
     """Count what a combination brings back: a line on the same side, another line's main muscle."""
     combination = library.combinations.get(exercise_id)
@@ -136,9 +152,17 @@ def number_of_each(library: Catalogue, exercise_ids: tuple[str, ...]) -> Counter
 
 
 def missing_patterns(reading: Reading) -> tuple[str, ...]:
-    """Give the sets of patterns that a class of so many places should have and does not."""
+    """Give the sets of patterns that a class of so many places should have and does not.
+
+    An accessory, or a combination that begins with one, stands for none of them.
+    """
     rules, exercises = reading.problem.rules, exercises_of(reading)
-    number = number_of_each(reading.library, exercises)
+    whole = tuple(
+        e
+        for e in exercises
+        if not is_accessory(reading.library, main_line(reading.library, e) or e)
+    )
+    number = number_of_each(reading.library, whole)
     wanted: list[str] = []
     if len(exercises) >= rules.least_places_for_four:
         wanted += ["knee", "hip", "push", "pull"]

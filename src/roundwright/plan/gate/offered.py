@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from roundwright.foundation.quantities import BP
 from roundwright.goals.class_wish import Count
 from roundwright.library.movement import Movement
 from roundwright.plan.gate.people_limits import allowed_by_person
@@ -62,6 +63,22 @@ def offered(
         made = combination_listing(combination, parts, wish.unit, person.first_side)
         if made is not None:
             yield made, within_landings(made, wish, most)
+
+
+def is_cut_short(problem: Problem, person: ProblemPerson, listing: Listing, wish: Count) -> bool:
+    """Say whether the landings of one set leave a version too little of the person's own count.
+
+    Parameters
+    ----------
+    wish : Count
+        The person's own count at the place.
+    """
+    whole = wish
+    if listing.combination is None:
+        movement = listing.movements[0]
+        whole = count_of_version(wish, movement.laterality, person.unused_side_of(movement.limb))
+    left = within_landings(listing, whole, problem.rules.most_landings_a_set)
+    return left.value * BP < whole.value * problem.rules.least_cut_share_bp
 
 
 def _is_offered(problem: Problem, person: ProblemPerson, line_id: str, movement: Movement) -> bool:

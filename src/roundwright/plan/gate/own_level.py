@@ -1,9 +1,11 @@
-"""Whether a place leaves a person a version that is not above their level (section 3, rule 11)."""
+"""Whether a place leaves a person a version at their level that is kept whole (rules 11 and 12)."""
 
+from collections.abc import Iterator
 from dataclasses import replace
 
+from roundwright.goals.class_wish import Count
 from roundwright.plan.gate.loads import Demanded, fits, masses
-from roundwright.plan.gate.offered import offered
+from roundwright.plan.gate.offered import is_cut_short, offered
 from roundwright.plan.gate.order_of_class import is_last_place
 from roundwright.plan.gate.people_limits import contact_limit, level_for, low_hop_limit
 from roundwright.plan.gate.reading import Reading, Work
@@ -18,19 +20,42 @@ def levels_above(reading: Reading, work: Work, listing: Listing) -> int:
 
 
 def own_level_is_open(reading: Reading, work: Work) -> bool:
-    """Say whether the person could do a version at their level or below it at this place.
+    """Say whether the person could do a version at their level or below it at this place."""
+    return any(
+        levels_above(reading, work, listing) <= 0 for listing in _open_versions(reading, work)
+    )
 
-    What the coach keeps for the person there must hold of it as well.
+
+def cut_needlessly(reading: Reading, work: Work) -> bool:
+    """Say whether landings leave little of the own count, and a version kept whole is open.
+
+    That version is at the person's level or below it, as the one that is done is, or must not
+    be; a version above the level that need not be is said by another rule.
     """
-    problem = reading.problem
-    dose = reading.doses[work.person_id]
-    counts = own_counts(problem, work.person, dose.dose_bp, work.rounds_done)
-    wish = counts.get(work.position)
-    if wish is None:
+    wish = _own_count(reading, work)
+    if wish is None or not is_cut_short(reading.problem, work.person, work.listing, wish):
         return False
+    others = list(_open_versions(reading, work))
+    at_level = [listing for listing in others if levels_above(reading, work, listing) <= 0]
+    if at_level and levels_above(reading, work, work.listing) > 0:
+        return False
+    return not all(
+        is_cut_short(reading.problem, work.person, listing, wish) for listing in at_level or others
+    )
+
+
+def _own_count(reading: Reading, work: Work) -> Count | None:
+    dose = reading.doses[work.person_id]
+    counts = own_counts(reading.problem, work.person, dose.dose_bp, work.rounds_done)
+    return counts.get(work.position)
+
+
+def _open_versions(reading: Reading, work: Work) -> Iterator[Listing]:
+    """Give what the person could do at this place, what the coach keeps for them there held."""
+    problem, wish = reading.problem, _own_count(reading, work)
+    if wish is None:
+        return
     for listing, count in offered(problem, work.person, work.exercise_id, wish):
-        if levels_above(reading, work, listing) > 0:
-            continue
         passes = passes_of(listing, count)
         other = replace(work, listing=listing, count=count, passes=passes)
         asked = Demanded(problem, work.person, listing, passes, work.last_round)
@@ -42,8 +67,7 @@ def own_level_is_open(reading: Reading, work: Work) -> bool:
             and place_allows(problem, other, wish, mass_g)
             for mass_g in masses(listing, problem)
         ):
-            return True
-    return False
+            yield listing
 
 
 def _lands_too_often(reading: Reading, work: Work) -> bool:

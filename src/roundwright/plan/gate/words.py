@@ -90,6 +90,11 @@ WORDS: dict[str, RuleWords] = {
         "{who} would land {landings} times in one set{where}; {most} is the most.",
         "Cut the reps of the jump, or take the version without one.",
     ),
+    "contacts.cut_short": RuleWords(
+        "{who} would do only {number} of a jump{where}, though a version without so many landings "
+        "is open.",
+        "Choose that version, or keep the jump for {who} on purpose.",
+    ),
     "contacts.over_limit": RuleWords(
         "{who} would land {landings} times; {most} is the most.",
         "Choose a version without landings at one exercise, or a march for the burst.",
@@ -184,6 +189,10 @@ WORDS: dict[str, RuleWords] = {
         "Ask the three questions: heart, chest, faint, breath or a doctor's limit? Pain, an "
         "operation, pregnancy or birth within a year? Active three times a week for three months?",
     ),
+    "set.accessories_many": RuleWords(
+        "{number} exercises work one muscle or one elbow alone{where}; {most} is usual.",
+        "Put an exercise for more of the body in the place of one.",
+    ),
     "set.combinations_many": RuleWords(
         "{number} combinations{where}; {most} new ones are enough to teach in a class.",
         "Show one of them part by part, or put a single exercise in its place.",
@@ -206,6 +215,10 @@ WORDS: dict[str, RuleWords] = {
     ),
     "set.pattern_missing": RuleWords(
         "No exercise of the class is {what}.", "Put one in the place of another."
+    ),
+    "set.versions_twice": RuleWords(
+        "Different exercises{where} have a version in common: somebody may do the same twice.",
+        "Put another in the place of one.",
     ),
     "sit_out": RuleWords(
         "{who} has nothing to do{where}{what_in_brackets}.",

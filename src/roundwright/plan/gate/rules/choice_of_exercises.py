@@ -4,24 +4,31 @@ Why a coach cares: the same favourites week after week leave something out. A co
 class is only advised (section P2 of the definition).
 """
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
+from roundwright.library.catalogue import Catalogue
 from roundwright.plan.gate.class_facts import (
     exercises_of,
+    is_accessory,
     is_jumping,
     is_loaded,
     main_line,
     main_pattern,
+    main_versions,
     missing_patterns,
 )
 from roundwright.plan.gate.found import of_class
 from roundwright.plan.gate.reading import Reading
 from roundwright.plan.verdict import Finding, Grade
 
-TWICE, PATTERN_MANY = "set.lines_twice", "set.pattern_many"
+TWICE, SHARED, PATTERN_MANY = "set.lines_twice", "set.versions_twice", "set.pattern_many"
 MISSING, JUMPING = "set.pattern_missing", "set.jumping_many"
 LOADED, COMBINATIONS = "set.loaded_few", "set.combinations_many"
-GRADES = dict.fromkeys((TWICE, PATTERN_MANY, MISSING, JUMPING, LOADED, COMBINATIONS), Grade.ADVISE)
+ACCESSORIES = "set.accessories_many"
+GRADES = dict.fromkeys(
+    (TWICE, SHARED, PATTERN_MANY, MISSING, JUMPING, LOADED, COMBINATIONS, ACCESSORIES),
+    Grade.ADVISE,
+)
 
 
 def find(reading: Reading) -> Iterator[Finding]:
@@ -32,6 +39,8 @@ def find(reading: Reading) -> Iterator[Finding]:
     for where in _alike(lines):
         if len(where) > 1:
             yield _at(TWICE, where, number=len(where))
+    for where in _sharing(library, places):
+        yield _at(SHARED, where)
     patterns = [(k, main_pattern(library, e)) for k, e in places]
     for where in _alike(patterns):
         if len(where) > rules.most_of_a_pattern:
@@ -47,6 +56,21 @@ def find(reading: Reading) -> Iterator[Finding]:
     combined = [k for k, e in places if e in library.combinations]
     if len(combined) > rules.most_new_combinations:
         yield _at(COMBINATIONS, combined, number=len(combined), most=rules.most_new_combinations)
+    small = [k for k, e in places if is_accessory(library, e)]
+    if len(small) > rules.most_accessories:
+        yield _at(ACCESSORIES, small, number=len(small), most=rules.most_accessories)
+
+
+def _sharing(library: Catalogue, places: Sequence[tuple[int, str]]) -> Iterator[list[int]]:
+    """Give the places that have a version in common without being of one line."""
+    held = [(k, v) for k, e in places for v in sorted(main_versions(library, e))]
+    by_version: dict[str, list[int]] = {}
+    for position, version in held:
+        by_version.setdefault(version, []).append(position)
+    lines = {k: main_line(library, e) for k, e in places}
+    for where in sorted({tuple(some) for some in by_version.values()}):
+        if len({lines[k] for k in where}) > 1:
+            yield list(where)
 
 
 def _alike(places: Iterable[tuple[int, str | None]]) -> Iterator[list[int]]:

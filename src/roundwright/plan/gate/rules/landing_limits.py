@@ -6,20 +6,31 @@ ref: plyo-contacts (for rested plyometrics; a circuit stays well below).
 
 from collections.abc import Iterator
 
+from roundwright.plan.core import CellState
 from roundwright.plan.gate.found import at_work, of_person
 from roundwright.plan.gate.landings import contacts_of, low_hops_of, practised_of
+from roundwright.plan.gate.own_level import cut_needlessly
 from roundwright.plan.gate.people_limits import contact_limit, low_hop_limit
+from roundwright.plan.gate.price import main_works
 from roundwright.plan.gate.reading import Reading
 from roundwright.plan.gate.recount import contacts_a_pass
 from roundwright.plan.verdict import Finding, Grade
 
 CONTACTS, LONG_SET = "contacts.over_limit", "contacts.long_set"
-LOW_HOPS = "low_hops.over_limit"
-GRADES = {CONTACTS: Grade.STOP, LONG_SET: Grade.STOP, LOW_HOPS: Grade.ADVISE}
+CUT_SHORT, LOW_HOPS = "contacts.cut_short", "low_hops.over_limit"
+GRADES = {
+    CONTACTS: Grade.STOP,
+    LONG_SET: Grade.STOP,
+    CUT_SHORT: Grade.ADVISE,
+    LOW_HOPS: Grade.ADVISE,
+}
 
 
 def find(reading: Reading) -> Iterator[Finding]:
-    """Give people with more landings, or more rope skips, than their limit."""
+    """Give people who land or skip beyond their limit, and sets cut to a few jumps for nothing."""
+    for work in main_works(reading):
+        if work.cell.state is CellState.DO and cut_needlessly(reading, work):
+            yield at_work(CUT_SHORT, Grade.ADVISE, work, number=work.count.value)
     for person_id, person in reading.people.items():
         landings = contacts_of(reading, person_id) + practised_of(reading, person_id)
         most = contact_limit(person, reading.problem.rules)
