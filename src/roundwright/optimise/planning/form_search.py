@@ -96,10 +96,8 @@ class FormSearch:
             ring=self.tables.form.rotates,
             all_ends=self.tables.all_ends,
         )
-        inner = range(1, self.tables.places - 1)
-        places = {*self.tables.fixed.values(), *(k for _, k in self.tables.never_at)}
         kept = bool(self.tables.planning.base.spec.keep)
-        self.on_path = len(table.exercises) <= MOST_ON_A_PATH or kept or bool(places & set(inner))
+        self.on_path = len(table.exercises) <= MOST_ON_A_PATH or kept
         self.by_order = kept or (self.on_path and self.order_counts)
 
     @property

@@ -168,7 +168,7 @@ def _resting(core: Core) -> int:
 
 
 def _missing(problem: Problem) -> str:
-    """Name what a class does not cover, joined by '+'."""
-    exercises = problem.spec.exercises
-    patterns = {facts_of_exercise(e.exercise_id, problem.library).pattern for e in exercises}
+    """Name what a class does not cover, joined by '+'; what an accessory begins covers nothing."""
+    facts = [facts_of_exercise(e.exercise_id, problem.library) for e in problem.spec.exercises]
+    patterns = {f.pattern for f in facts if not f.main_accessory}
     return "+".join(name for name, some in NEEDS.items() if not patterns & some)
