@@ -9,27 +9,39 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from roundwright.interface import (
+        change_plan,
         check,
         class_sheet,
         count,
+        finish_by,
         fit,
+        keep_change,
         keep_plan,
+        open_plan,
         propose,
         read_hall,
         read_plan,
+        redo,
         shipped_library,
+        undo,
     )
 
 __all__ = [
+    "change_plan",
     "check",
     "class_sheet",
     "count",
+    "finish_by",
     "fit",
+    "keep_change",
     "keep_plan",
+    "open_plan",
     "propose",
     "read_hall",
     "read_plan",
+    "redo",
     "shipped_library",
+    "undo",
 ]
 
 

@@ -8,19 +8,27 @@ from collections.abc import Sequence
 from datetime import date
 from pathlib import Path
 
+from roundwright.bootstrap.changing import changing
 from roundwright.bootstrap.planning import class_search
 from roundwright.bootstrap.wiring import PaperSize, wired
 from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.plan.build_planning import PlanWishes
+from roundwright.plan.changing.change import Change
 from roundwright.plan.class_count import ClassCount
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.outcome import Budget
+from roundwright.services.changing.change_plan import ChangedPlan
+from roundwright.services.changing.change_plan import change_plan as changed_plan
+from roundwright.services.changing.finish_by import FinishBy
+from roundwright.services.changing.finish_by import finish_by as finished_by
+from roundwright.services.changing.moves import Way, moved
 from roundwright.services.check_plan import PlanCheck, check_plan
 from roundwright.services.count_plan import count_plan
 from roundwright.services.fit_class import FitRequest, FittedClass, fit_class
 from roundwright.services.plan_class import PlannedClass, PlanRequest, plan_class
+from roundwright.store.revision_files import OpenedPlan
 
 
 def shipped_library() -> Catalogue:
@@ -172,3 +180,116 @@ def class_sheet(document: PlanDocument, hall: Hall, paper: PaperSize = "a4") -> 
     """
     adapters = wired()
     return adapters.sheet_pdf(adapters.sheet(document, hall), paper)
+
+
+def open_plan(path: str | Path) -> OpenedPlan:
+    """Open a kept plan to change it: by a revision's file, or by its file of revisions.
+
+    Raises
+    ------
+    NotFoundError
+        No such file, or no such revision.
+    ChangedMeanwhileError
+        A file is not what was kept.
+    BadInputError
+        Not files that this version reads.
+    """
+    return wired().opened(Path(path))
+
+
+def change_plan(
+    opened: OpenedPlan,
+    change: Change,
+    hall: Hall,
+    *,
+    seed: int = DEFAULT_SEED,
+    budget: Budget = Budget.NORMAL,
+) -> ChangedPlan:
+    """Answer a change of a plan, judged; nothing is kept yet (`keep_change`).
+
+    Parameters
+    ----------
+    opened : OpenedPlan
+        The plan, which must be at the revision that was opened.
+    change : Change
+        What is asked, one of the values of `roundwright.plan.changing.change`.
+    hall : Hall
+        Its library is what may be put into the class.
+
+    Raises
+    ------
+    ChangedMeanwhileError
+        The opened revision is not the current one.
+    BadInputError
+        What is asked can't be.
+    NoPlanError
+        Nobody would take part any more.
+    """
+    base = opened.document.core.revision
+    with changing(wired(), hall, seed=seed, budget=budget) as using:
+        return changed_plan(opened.document, opened.revisions, change, base, using=using)
+
+
+def finish_by(
+    opened: OpenedPlan,
+    by_s: int,
+    hall: Hall,
+    *,
+    seed: int = DEFAULT_SEED,
+    budget: Budget = Budget.QUICK,
+) -> FinishBy:
+    """Give what ends a class by a given second from its start, kindest first.
+
+    Raises
+    ------
+    ChangedMeanwhileError
+        The opened revision is not the current one.
+    """
+    base = opened.document.core.revision
+    with changing(wired(), hall, seed=seed, budget=budget) as using:
+        return finished_by(opened.document, opened.revisions, by_s, base, using=using)
+
+
+def keep_change(changed: ChangedPlan, opened: OpenedPlan) -> Path:
+    """Keep an answer beside the plan it changes, and give its path.
+
+    Raises
+    ------
+    ChangedMeanwhileError
+        The plan was changed since it was opened.
+    StoreError
+        Nothing was changed.
+    """
+    return wired().keep_change(changed.document, changed.revisions, opened.revisions, opened.folder)
+
+
+def undo(opened: OpenedPlan) -> OpenedPlan:
+    """Go back to the plan before the last change, as it was kept.
+
+    Raises
+    ------
+    NotFoundError
+        There is nothing to undo.
+    ChangedMeanwhileError
+        The opened revision is not the current one.
+    """
+    return _moved(opened, "undo")
+
+
+def redo(opened: OpenedPlan) -> OpenedPlan:
+    """Go on to the change that was undone last, as it was kept.
+
+    Raises
+    ------
+    NotFoundError
+        There is nothing to redo.
+    ChangedMeanwhileError
+        The opened revision is not the current one.
+    """
+    return _moved(opened, "redo")
+
+
+def _moved(opened: OpenedPlan, way: Way) -> OpenedPlan:
+    after = moved(opened.revisions, way, opened.document.core.revision)
+    document = wired().move(after, opened.revisions, opened.folder)
+    return OpenedPlan(document, after, opened.folder)

@@ -18,6 +18,29 @@ COMMANDS = (
     ("check",),
     ("count",),
     ("rehearse",),
+    ("change",),
+    ("change", "left"),
+    ("change", "came"),
+    ("change", "walk-in"),
+    ("change", "hurts"),
+    ("change", "kit-lost"),
+    ("change", "kit-back"),
+    ("change", "slot"),
+    ("change", "swap"),
+    ("change", "order"),
+    ("change", "leave-out"),
+    ("change", "fix"),
+    ("change", "free"),
+    ("change", "instead"),
+    ("change", "sit-out"),
+    ("change", "round-less"),
+    ("change", "shorter-rests"),
+    ("change", "fewer-reps"),
+    ("change", "shorter-burst"),
+    ("change", "finish-by"),
+    ("change", "undo"),
+    ("change", "redo"),
+    ("change", "history"),
     ("library",),
     ("library", "list"),
     ("library", "show"),
@@ -41,7 +64,7 @@ def test_the_page_shows_the_help_as_it_is(command, capsys, monkeypatch):
 
 
 def test_the_page_has_no_command_that_is_not_there():
-    headings = set(re.findall(r"^#+ `(roundwright[a-z ]*)`$", PAGE, re.M))
+    headings = set(re.findall(r"^#+ `(roundwright[a-z -]*)`$", PAGE, re.M))
     assert headings == {" ".join(("roundwright", *command)) for command in COMMANDS}
 
 

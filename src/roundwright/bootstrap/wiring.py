@@ -16,6 +16,7 @@ from roundwright.foundation.identifiers import SeededIds
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.optimise.fit import fit
+from roundwright.plan.changing.revisions import Revisions
 from roundwright.plan.core import Core
 from roundwright.plan.document import ChanceOnTime, PlanDocument
 from roundwright.plan.gate.checked_plan import check
@@ -25,6 +26,7 @@ from roundwright.rehearsal.finishing_time import chance_on_time
 from roundwright.services.ports import Fit, IdsFor
 from roundwright.store.hall_folder import read_hall
 from roundwright.store.plan_files import KeptPlans, read_plan, read_plans, write_plan
+from roundwright.store.revision_files import OpenedPlan, keep_change, move_pointer, open_plan
 
 PaperSize = Literal["a4", "letter"]
 
@@ -122,6 +124,46 @@ class Adapters:
             It could not be written.
         """
         return write_plan(document, folder)
+
+    def opened(self, path: Path) -> OpenedPlan:
+        """Read a plan with its revisions, by a revision's file or by its file of revisions.
+
+        Raises
+        ------
+        NotFoundError
+            No such file, or no such revision.
+        ChangedMeanwhileError
+            A file is not what was kept.
+        BadInputError
+            Not files that this version reads.
+        """
+        return open_plan(path)
+
+    def keep_change(
+        self, document: PlanDocument, grown: Revisions, before: Revisions, folder: Path
+    ) -> Path:
+        """Write a changed plan and point to it, whole or not at all; give its path.
+
+        Raises
+        ------
+        ChangedMeanwhileError
+            The plan was changed since `before` was read.
+        StoreError
+            Nothing was changed.
+        """
+        return keep_change(document, grown, before, folder)
+
+    def move(self, moved: Revisions, before: Revisions, folder: Path) -> PlanDocument:
+        """Point to another revision, and give it as it was kept.
+
+        Raises
+        ------
+        ChangedMeanwhileError
+            The plan was changed since `before` was read, or a file is not what was kept.
+        StoreError
+            Nothing was changed.
+        """
+        return move_pointer(moved, before, folder)
 
     def sheet(self, document: PlanDocument, hall: Hall) -> SheetContent:
         """Put a class sheet together, from a plan that passes the gate now.

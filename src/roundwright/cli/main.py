@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 from typer.main import get_command
 
+from roundwright.cli.change_commands import change
 from roundwright.cli.check_command import check
 from roundwright.cli.count_command import count
 from roundwright.cli.faults_shown import tell_error, tell_unexpected, tell_usage
@@ -24,6 +25,7 @@ app.command()(plan)
 app.command()(check)
 app.command()(count)
 app.command()(rehearse)
+app.add_typer(change, name="change")
 app.add_typer(library, name="library")
 app.command()(serve)
 

@@ -1,11 +1,14 @@
 """Names for ids, joined at display only: a plan itself holds none."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.plan.problem import Problem
+
+_WALK_IN = re.compile(r"^walk_in_(\d+)$")
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +21,7 @@ class Names:
 
     def person(self, person_id: str) -> str:
         """Give a person's shown name, or the id where none is known."""
-        return self.people.get(person_id, person_id)
+        return self.people.get(person_id, shown_id(person_id))
 
     def movement(self, movement_id: str) -> str:
         """Give a movement's name, or the slug where the library has none."""
@@ -38,6 +41,11 @@ class Names:
         return self.exercises.get(position, f"place {position}")
 
 
+def shown_id(person_id: str) -> str:
+    """Give what somebody without a shown name is called: 'walk-in 1', else the id."""
+    return _WALK_IN.sub(r"walk-in \1", person_id)
+
+
 def names_of(problem: Problem, hall: Hall | None = None) -> Names:
     """Give the names for a problem's ids; without a hall people keep their ids.
 
@@ -49,7 +57,7 @@ def names_of(problem: Problem, hall: Hall | None = None) -> Names:
         Gives people's shown names.
     """
     shown_names = {p.person_id: p.shown_name for p in hall.people} if hall else {}
-    people = {p: shown_names.get(p, p) for p in problem.people}
+    people = {p: shown_names.get(p, shown_id(p)) for p in problem.people}
     exercises = {
         e.position: problem.library.exercise_name(e.exercise_id)
         for e in problem.spec.exercises

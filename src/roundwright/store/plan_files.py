@@ -5,15 +5,11 @@ more of it than its name and the field that is wrong.
 """
 
 import json
-import os
 import re
-import tempfile
 from collections.abc import Collection
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
-
-from pydantic import ValidationError
 
 from roundwright.foundation.errors import (
     BadInputError,
@@ -22,15 +18,20 @@ from roundwright.foundation.errors import (
     StoreError,
 )
 from roundwright.foundation.faults import Fault
-from roundwright.hall.file_text import too_large
 from roundwright.plan.document import PLAN_SCHEMA, PlanDocument
-from roundwright.store.hall_folder import sync_folder
+from roundwright.store.json_files import (
+    as_model,
+    check_schema,
+    json_bytes,
+    read_values,
+    write_whole,
+)
+from roundwright.store.revision_pointer import pointer_path, read_pointer
 
 LARGEST_PLAN = 50_000_000
 """Bytes; a class of 60 people makes about one million. Our choice."""
 
-_FILE = re.compile(r"^[0-9a-f-]{36}\.r[0-9]{1,6}\.json$")
-_SCHEMA = re.compile(r"^roundwright\.plan/(\d+)$")
+_FILE = re.compile(r"^([0-9a-f-]{36})\.r([0-9]{1,6})\.json$")
 
 
 def read_plan(path: Path) -> PlanDocument:
@@ -45,29 +46,9 @@ def read_plan(path: Path) -> PlanDocument:
     BadInputError
         It is no plan, or of a later schema than this version reads.
     """
-    if not path.is_file():
-        raise NotFoundError(f"There is no plan file '{path.name}'.")
-    try:
-        size = path.stat().st_size
-        content = b"" if size > LARGEST_PLAN else path.read_bytes()
-    except OSError as error:
-        raise StoreError(f"The plan file '{path.name}' cannot be read.") from error
-    if size > LARGEST_PLAN:
-        raise BadInputError([too_large(path.name, size)])
-    values = _values(path.name, content)
-    _check_schema(path.name, values.get("schema"))
-    try:
-        return PlanDocument.model_validate(values)
-    except ValidationError as error:
-        faults = [
-            Fault(
-                code="field.missing" if detail["type"] == "missing" else "field.value",
-                file=path.name,
-                field=".".join(str(part) for part in detail["loc"]),
-            )
-            for detail in error.errors(include_url=False, include_input=False)
-        ]
-    raise BadInputError(faults)
+    values = read_values(path, LARGEST_PLAN, "plan file")
+    check_schema(path.name, values, PLAN_SCHEMA)
+    return as_model(path.name, values, PlanDocument)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +61,9 @@ class KeptPlans:
 
 def read_plans(folder: Path, days: Collection[date] | None = None) -> KeptPlans:
     """Read every plan of a folder; a bad file is named as a fault and the others are given.
+
+    Of a plan that was changed only the current revision is given, at the time of its last
+    change, undo or redo.
 
     Parameters
     ----------
@@ -96,14 +80,16 @@ def read_plans(folder: Path, days: Collection[date] | None = None) -> KeptPlans:
     if not folder.is_dir():
         return KeptPlans(())
     try:
+        found = [(path, match) for path in folder.iterdir() if (match := _FILE.match(path.name))]
+        faults: list[Fault] = []
+        current = _current_revisions(folder, {match[1] for _, match in found}, faults)
         paths = sorted(
-            (path for path in folder.iterdir() if _FILE.match(path.name)),
-            key=lambda path: (path.stat().st_mtime_ns, path.name),
+            (path for path, match in found if current.get(match[1], match[2]) == match[2]),
+            key=lambda path: (_kept_at_ns(path), path.name),
         )
     except OSError as error:
         raise StoreError(f"The folder '{folder.name}' of plans cannot be read.") from error
     plans: list[PlanDocument] = []
-    faults: list[Fault] = []
     for path in paths:
         try:
             document = None if _is_of_another_day(path, days) else read_plan(path)
@@ -114,6 +100,35 @@ def read_plans(folder: Path, days: Collection[date] | None = None) -> KeptPlans:
         else:
             plans += [] if document is None else [document]
     return KeptPlans(tuple(plans), tuple(faults))
+
+
+def _current_revisions(
+    folder: Path, plan_ids: Collection[str], faults: list[Fault]
+) -> dict[str, str | None]:
+    """Give the current revision of each plan that has a pointer; None where it cannot be read."""
+    current: dict[str, str | None] = {}
+    for plan_id in sorted(plan_ids):
+        try:
+            revisions = read_pointer(folder, plan_id)
+        except (BadInputError, StoreError) as error:
+            current[plan_id] = None
+            name = pointer_path(folder, plan_id).name
+            faults += (
+                error.faults
+                if isinstance(error, BadInputError)
+                else [Fault(code="file.missing", file=name, expected=error.detail)]
+            )
+        else:
+            if revisions is not None:
+                current[plan_id] = str(revisions.current)
+    return current
+
+
+def _kept_at_ns(path: Path) -> int:
+    """Give when a plan was kept, or last moved along its revisions."""
+    match = _FILE.match(path.name)
+    pointer = pointer_path(path.parent, match[1]) if match else path
+    return (pointer if pointer.exists() else path).stat().st_mtime_ns
 
 
 def _is_of_another_day(path: Path, days: Collection[date] | None) -> bool:
@@ -131,9 +146,12 @@ def _is_of_another_day(path: Path, days: Collection[date] | None) -> bool:
 
 def plan_bytes(document: PlanDocument) -> bytes:
     """Give a plan document as JSON: keys sorted, two spaces, UTF-8, the same every time."""
-    values = document.model_dump(mode="json", by_alias=True)
-    text = json.dumps(values, ensure_ascii=False, sort_keys=True, indent=2, allow_nan=False)
-    return f"{text}\n".encode()
+    return json_bytes(document.model_dump(mode="json", by_alias=True))
+
+
+def plan_path(folder: Path, plan_id: str, revision: int) -> Path:
+    """Give where a revision of a plan is kept."""
+    return folder / f"{plan_id}.r{revision}.json"
 
 
 def write_plan(document: PlanDocument, folder: Path) -> Path:
@@ -149,66 +167,13 @@ def write_plan(document: PlanDocument, folder: Path) -> Path:
     StoreError
         Nothing was changed.
     """
-    path = folder / f"{document.core.plan_id}.r{document.core.revision}.json"
+    path = plan_path(folder, document.core.plan_id, document.core.revision)
     content = plan_bytes(document)
     try:
         folder.mkdir(parents=True, exist_ok=True)
         if path.exists() and read_plan(path).core.digest != document.core.digest:
             raise ChangedMeanwhileError(f"The plan file '{path.name}' holds another plan.")
-        _write_whole(path, content)
+        write_whole(path, content)
     except OSError as error:
         raise StoreError(f"The plan file '{path.name}' cannot be written.") from error
     return path
-
-
-def _write_whole(path: Path, content: bytes) -> None:
-    """Write to a temporary file beside it, synced, then rename."""
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    fresh = Path(name)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        fresh.replace(path)
-        sync_folder(path.parent)
-    finally:
-        fresh.unlink(missing_ok=True)
-
-
-def _values(file: str, content: bytes) -> dict[str, object]:
-    try:
-        values = json.loads(content.decode("utf-8-sig"))
-    except UnicodeDecodeError:
-        raise BadInputError([Fault(code="file.not_text", file=file)]) from None
-    except json.JSONDecodeError as error:
-        place = {"line": error.lineno, "column": error.colno}
-        raise BadInputError(
-            [Fault(code="file.syntax", file=file, expected="JSON", **place)]
-        ) from None
-    except (ValueError, RecursionError):
-        raise BadInputError([Fault(code="file.syntax", file=file, expected="JSON")]) from None
-    if not isinstance(values, dict):
-        raise BadInputError([Fault(code="file.syntax", file=file, expected="a JSON object")])
-    return values
-
-
-def _check_schema(file: str, schema: object) -> None:
-    match = _SCHEMA.match(schema) if isinstance(schema, str) else None
-    if match is not None and int(match[1]) == 1:
-        return
-    newer = match is not None and int(match[1]) > 1
-    raise BadInputError(
-        [
-            Fault(
-                code="file.schema",
-                file=file,
-                field="schema",
-                value=str(schema)[:40] if match else "",
-                expected=PLAN_SCHEMA,
-                remedy="It was written by a newer version of this program: use that one."
-                if newer
-                else "",
-            )
-        ]
-    )

@@ -146,6 +146,17 @@ class BurstCut(Stored):
     length_s: int | None = Field(default=None, gt=0)
 
 
+Cut = Annotated[RoundDropped | RestsCut | RepsCut | BurstCut, Field(discriminator="kind")]
+"""What makes a class shorter."""
+
+
+class SeveralCuts(Stored):
+    """Several cuts at once, as one change."""
+
+    kind: Literal["several_cuts"] = "several_cuts"
+    cuts: tuple[Cut, ...] = Field(min_length=2)
+
+
 Change = Annotated[
     PersonLeft
     | PersonCame
@@ -163,7 +174,8 @@ Change = Annotated[
     | RoundDropped
     | RestsCut
     | RepsCut
-    | BurstCut,
+    | BurstCut
+    | SeveralCuts,
     Field(discriminator="kind"),
 ]
 """Any change of a plan."""

@@ -58,7 +58,11 @@ def restate(problem: Problem, core: Core, change: c.Change, library: Catalogue) 
         kit that the hall does not have, or a floor that would be broken.
     """
     spec = _spec_of(problem.spec, core)
-    now = problem.model_copy(update={"spec": spec})
+    return _restated(problem.model_copy(update={"spec": spec}), change, library)
+
+
+def _restated(now: Problem, change: c.Change, library: Catalogue) -> Restated:
+    spec = now.spec
     same = {k: k for k in range(1, spec.positions + 1)}
     match change:
         case c.PersonLeft() | c.PersonCame() | c.PersonLimited():
@@ -98,6 +102,16 @@ def restate(problem: Problem, core: Core, change: c.Change, library: Catalogue) 
             return Restated(_with_spec(now, exercises=cut), same, counts_cut=True)
         case c.BurstCut(length_s=length_s):
             return Restated(_burst_cut(now, length_s), same)
+        case c.SeveralCuts(cuts=cuts):
+            made = [Restated(now, same)]
+            for part in cuts:
+                made.append(_restated(made[-1].problem, part, library))
+            return Restated(
+                made[-1].problem,
+                same,
+                rounds_dropped=sum(one.rounds_dropped for one in made),
+                counts_cut=any(one.counts_cut for one in made),
+            )
 
 
 def _spec_of(spec: ClassSpec, core: Core) -> ClassSpec:

@@ -1,0 +1,1 @@
+"""Changes of plans from the coach's side: services, files, commands."""
