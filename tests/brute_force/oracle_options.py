@@ -209,16 +209,40 @@ def _is_kept(option: Option, version: str | None, mass_g: int | None) -> bool:
     return holds and mass_g in (None, option.main.mass_g)
 
 
+def _can_be_counted_whole(problem: Problem, exercise_id: str) -> bool:
+    """Whether left and right of each line come to the same: then a whole count can stand for it."""
+    parts = parts_of(problem, exercise_id)
+    for line in {p.line for p in parts}:
+        left, right = (
+            sum(p.times for p in parts if p.line == line and p.side is side)
+            for side in (Side.LEFT, Side.RIGHT)
+        )
+        if left != right:
+            return False
+    return True
+
+
 def place_options(problem: Problem, person_id: str, position: int) -> list[Option]:
     """All options of a person at a place, substitutes and sitting out included, kept ones alone."""
     wish = own_counts(problem, person_id)[position - 1]
     exercise_id = problem.spec.exercises[position - 1].exercise_id
-    options = options_of_exercise(problem, person_id, position, exercise_id, wish)
-    if not options:
-        options = _substitutes(problem, person_id, position, wish)
-    for keep in problem.spec.keep:
-        if keep.person == person_id and keep.position == position:
-            options = [o for o in options if _is_kept(o, keep.version, keep.mass_g)]
+    keeps = [k for k in problem.spec.keep if (k.person, k.position) == (person_id, position)]
+    if any(k.rests for k in keeps):
+        return [Option(CellState.SIT_OUT, None, None, problem.costs.sit_out)]
+    given = [k.instead for k in keeps if k.instead is not None]
+    if given:
+        options = []
+        if _can_be_counted_whole(problem, given[0]):
+            total = total_count(wish)
+            options = options_of_exercise(
+                problem, person_id, position, given[0], total, substitute=True
+            )
+    else:
+        options = options_of_exercise(problem, person_id, position, exercise_id, wish)
+        if not options:
+            options = _substitutes(problem, person_id, position, wish)
+    for keep in keeps:
+        options = [o for o in options if _is_kept(o, keep.version, keep.mass_g)]
     harder = [
         o
         for o in options

@@ -3,10 +3,9 @@
 import atexit
 from functools import cache
 
-from roundwright.optimise.changing.mender import WorkerMender
-
 from roundwright.foundation.seeds import DEFAULT_SEED, generator
 from roundwright.library.vocabulary import Demand
+from roundwright.optimise.changing.mender import WorkerMender
 from roundwright.optimise.fit import fit
 from roundwright.optimise.planning_by_worker import planning_worker
 from roundwright.plan.changing import change as c

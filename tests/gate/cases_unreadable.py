@@ -13,6 +13,7 @@ from tests.gate.small_class import (
     with_class,
     with_core,
     with_dose,
+    with_problem,
     with_spec,
 )
 from tests.support.builders import a_side, reps
@@ -105,3 +106,71 @@ def a_kept_version_changed() -> tuple[Made, Made]:
 def a_kept_mass_changed() -> tuple[Made, Made]:
     kept = with_cell(with_spec(a_plan(), keep=KEPT), "p001", 3, kept=True)
     return kept, with_spec(kept, keep=(KEPT[0].model_copy(update={"mass_g": 10_000}),))
+
+
+RESTS = (KeptCell(person="p001", position=3, rests=True),)
+INSTEAD = (KeptCell(person="p001", position=1, instead="row_line"),)
+
+
+def _resting(kept: bool) -> Made:
+    """Give the small class in which one of the two is to have nothing to do at a place."""
+    made = with_spec(a_plan(), keep=RESTS)
+    return with_cell(
+        made,
+        "p001",
+        3,
+        state=CellState.SIT_OUT,
+        exercise_id=None,
+        steps=(),
+        count=None,
+        unit_mass_g=0,
+        units=0,
+        limited_by=None,
+        kept=kept,
+    )
+
+
+def _rowing(**changes: object) -> Made:
+    """Give the small class in which one of the two rows at the squat, as the coach said."""
+    made = with_spec(a_plan(), keep=INSTEAD)
+    said: dict[str, object] = {
+        "state": CellState.SUBSTITUTE,
+        "exercise_id": "row_line",
+        "steps": steps_of("row"),
+        "limited_by": "row",
+        "kept": True,
+    }
+    return with_cell(made, "p001", 1, **(said | changes))
+
+
+@breaks("plan.malformed")
+def somebody_works_who_was_to_rest() -> tuple[Made, Made]:
+    return _resting(kept=True), with_cell(with_spec(a_plan(), keep=RESTS), "p001", 3, kept=True)
+
+
+@breaks("plan.malformed")
+def a_rest_that_does_not_say_that_it_was_asked_for() -> tuple[Made, Made]:
+    return _resting(kept=True), _resting(kept=False)
+
+
+@breaks("plan.malformed")
+def the_exercise_of_the_class_where_another_was_asked_for() -> tuple[Made, Made]:
+    asked_for = with_cell(with_spec(a_plan(), keep=INSTEAD), "p001", 1, kept=True)
+    return _rowing(), asked_for
+
+
+@breaks("plan.malformed")
+def another_exercise_that_does_not_say_that_it_was_asked_for() -> tuple[Made, Made]:
+    return _rowing(), _rowing(kept=False)
+
+
+@breaks("sit_out")
+def a_lock_that_is_not_held_and_rests() -> tuple[Made, Made]:
+    kept = with_cell(with_spec(a_plan(), keep=KEPT), "p001", 3, kept=True)
+    return kept, with_spec(_resting(kept=False), keep=KEPT)
+
+
+@breaks("substitute.asks")
+def another_exercise_without_the_coachs_yes() -> tuple[Made, Made]:
+    lines = ("row_line",)
+    return _rowing(), with_problem(with_spec(_rowing(), keep=()), substitutes=lines)

@@ -171,14 +171,11 @@ def is_feasible(instance: Instance, choice: Choice, groups: Groups) -> bool:
 
 def work_rows(instance: Instance) -> Iterator[tuple[int, int, tuple[int, ...]]]:
     """Give every work window with somebody in it: (round, interval, people)."""
+    works = [[any(a.works for a in options) for options in row] for row in instance.table]
     for round_number in range(1, instance.problem.spec.rounds + 1):
+        inside = [p for p in range(len(instance.people)) if instance.is_in(p, round_number)]
         for interval in range(instance.positions):
-            people = tuple(
-                p
-                for p in range(len(instance.people))
-                if instance.is_in(p, round_number)
-                and any(a.works for a in instance.table[p][instance.place_in(p, interval)])
-            )
+            people = tuple(p for p in inside if works[p][instance.place_in(p, interval)])
             if people:
                 yield round_number, interval, people
 
@@ -188,21 +185,20 @@ def halves_of(
 ) -> dict[tuple[int, int], tuple[int, ...]]:
     """Give the seconds of each work window, by (round, interval), both from 1."""
     parts = groups.halves()
+    number = len(parts[0])
+    half_of = {p: half for part in parts for half in range(number) for p in part[half]}
     halves: dict[tuple[int, int], tuple[int, ...]] = {}
+    alike: dict[tuple[int, bool, tuple[int, ...]], tuple[int, ...]] = {}
     for round_number, interval, people in work_rows(instance):
-        inside, last = set(people), instance.is_last(interval, round_number)
-        halves[round_number, interval + 1] = tuple(
-            max(
-                (
-                    chosen(instance, choice, p, instance.place_in(p, interval)).seconds_in(last)
-                    for group in parts
-                    for p in group[half]
-                    if p in inside
-                ),
-                default=0,
-            )
-            for half in range(len(parts[0]))
-        )
+        last = instance.is_last(interval, round_number)
+        key = (interval, last, people)
+        if key not in alike:
+            longest = [0] * number
+            for p in people:
+                taken = chosen(instance, choice, p, instance.place_in(p, interval))
+                longest[half_of[p]] = max(longest[half_of[p]], taken.seconds_in(last))
+            alike[key] = tuple(longest)
+        halves[round_number, interval + 1] = alike[key]
     return halves
 
 

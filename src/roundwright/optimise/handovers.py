@@ -25,9 +25,15 @@ def handovers_of(instance: Instance, choice: Choice, groups: Groups) -> tuple[Ha
     counts = Rack(problem.kit, problem.spec.room_id, problem.rules).counts
     windows = sorted(halves_of(instance, choice, groups))
     made: list[Handover] = []
+    alike: dict[tuple[object, ...], list[Handover]] = {}
     for (round_a, before), (round_b, after) in pairwise(windows):
-        if round_a == round_b:
-            made += _change(instance, choice, groups, counts, (round_a, before, after))
+        if round_a != round_b:
+            continue
+        inside = tuple(instance.is_in(p, round_a) for p in range(len(instance.people)))
+        key = (inside, before, after, instance.is_last(after - 1, round_a))
+        if key not in alike:
+            alike[key] = _change(instance, choice, groups, counts, (round_a, before, after))
+        made += [h.model_copy(update={"round": round_a}) for h in alike[key]]
     return tuple(made)
 
 

@@ -8,6 +8,8 @@ round does: `Rotating` holds the table of every start.
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import TypeVar
 
 from roundwright.optimise.burst_options import BurstOption, burst_options
 from roundwright.optimise.dominance import undominated
@@ -55,6 +57,8 @@ class Alternative:
         """Give the seconds of work, in the last round of the class or before."""
         return self.last_seconds if last else self.seconds
 
+
+A = TypeVar("A", bound=Alternative)
 
 Table = tuple[tuple[tuple[Alternative, ...], ...], ...]
 """Alternatives by person index and place index."""
@@ -150,11 +154,11 @@ class Rotating:
 
 def make_instance(problem: Problem) -> Instance:
     """Make the table of a class in which everyone works the same position at once."""
-    makers = _makers(problem)
+    makers = row_makers(problem)
     positions = problem.spec.positions
     raw = [maker.row(lambda place: role_of(place, 0, positions)) for maker in makers]
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
-    scarce = _scarce([raw], rack.counts, [[place] for place in range(len(raw[0]))])
+    scarce = scarce_kit([raw], rack.counts, [[place] for place in range(len(raw[0]))])
     return Instance(
         problem=problem,
         people=problem.taking_part,
@@ -166,13 +170,13 @@ def make_instance(problem: Problem) -> Instance:
 
 def make_rotating(problem: Problem) -> Rotating:
     """Make the tables of a class in which groups stand at different positions."""
-    makers = _makers(problem)
+    makers = row_makers(problem)
     positions = problem.spec.positions
     roles = sorted({role_of(place, 0, positions) for place in range(positions)} | {(False, False)})
     raw = {role: [maker.row(_always(role)) for maker in makers] for role in roles}
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
     at_once = [list(range(positions)), [positions]]
-    scarce = _scarce(list(raw.values()), rack.counts, at_once)
+    scarce = scarce_kit(list(raw.values()), rack.counts, at_once)
     return Rotating(
         problem=problem,
         people=problem.taking_part,
@@ -182,7 +186,7 @@ def make_rotating(problem: Problem) -> Rotating:
     )
 
 
-class _RowMaker:
+class RowMaker:
     """Makes one person's alternatives, each place as it is met once."""
 
     def __init__(
@@ -193,33 +197,47 @@ class _RowMaker:
         self.positions = problem.spec.positions
         limits = limits_of(person, self.dose, problem.rules, problem.spec.ban)
         self._options = PersonOptions(problem, person_id, limits, facts, rack)
-        self._wishes = own_counts(problem, person_id)
-        self._bursts = [_of_burst(b) for b in burst_options(problem, limits, facts, rack)]
+        self.wishes = own_counts(problem, person_id)
+        self._burst_parts = (problem, limits, facts, rack)
         self._made: dict[Place, list[Alternative]] = {}
+
+    @cached_property
+    def bursts(self) -> list[Alternative]:
+        """The person's bursts."""
+        return [_of_burst(b) for b in burst_options(*self._burst_parts)]
+
+    def place(self, at: int, role: Role) -> Place:
+        """Give a position (from 0) as the person meets it in a group with a role there."""
+        is_first, is_last = role
+        return self._options.place(at + 1, is_first=is_first, is_last=is_last)
+
+    def at(self, at: int, role: Role) -> list[Alternative]:
+        """Give the alternatives at a position (from 0); the place after the last is the burst."""
+        if at == self.positions:
+            return self.bursts
+        place = self.place(at, role)
+        if place not in self._made:
+            self._made[place] = self._make(place, at)
+        return self._made[place]
+
+    def _make(self, place: Place, at: int) -> list[Alternative]:
+        rounds = len(self.dose.rounds)
+        return [_of_option(option, rounds) for option in self._options.at(place, self.wishes[at])]
 
     def row(self, role: Callable[[int], Role]) -> list[list[Alternative]]:
         """Give the alternatives by place, the burst last."""
-        row = []
-        for k, wish in enumerate(self._wishes):
-            is_first, is_last = role(k)
-            place = self._options.place(k + 1, is_first=is_first, is_last=is_last)
-            if place not in self._made:
-                rounds = len(self.dose.rounds)
-                self._made[place] = [
-                    _of_option(option, rounds) for option in self._options.at(place, wish)
-                ]
-            row.append(self._made[place])
-        return [*row, self._bursts]
+        return [*(self.at(k, role(k)) for k in range(self.positions)), self.bursts]
 
 
 def _always(role: Role) -> Callable[[int], Role]:
     return lambda _: role
 
 
-def _makers(problem: Problem) -> list[_RowMaker]:
+def row_makers(problem: Problem) -> list[RowMaker]:
+    """Give the makers of everybody who takes part, in order."""
     facts = {slug: facts_of_movement(m) for slug, m in problem.library.movements.items()}
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
-    return [_RowMaker(problem, person_id, facts, rack) for person_id in problem.taking_part]
+    return [RowMaker(problem, person_id, facts, rack) for person_id in problem.taking_part]
 
 
 def _kept(
@@ -230,7 +248,7 @@ def _kept(
     return tuple(
         tuple(
             undominated(
-                [_only(alternative, scarce) for alternative in options],
+                [with_only(alternative, scarce) for alternative in options],
                 new_signature=costs.further_version + costs.crowded_version,
                 new_mass=costs.third_mass,
             )
@@ -265,7 +283,7 @@ def _of_burst(burst: BurstOption) -> Alternative:
     )
 
 
-def _scarce(
+def scarce_kit(
     tables: Sequence[Sequence[Sequence[Sequence[Alternative]]]],
     counts: Mapping[KitKey, int],
     at_once: Sequence[Sequence[int]],
@@ -291,9 +309,10 @@ def _scarce(
     return frozenset(scarce)
 
 
-def _only(alternative: Alternative, scarce: frozenset[KitKey]) -> Alternative:
-    return replace(
-        alternative,
-        main_kit=tuple(u for u in alternative.main_kit if u[0] in scarce),
-        last_kit=tuple(u for u in alternative.last_kit if u[0] in scarce),
-    )
+def with_only(alternative: A, scarce: frozenset[KitKey]) -> A:
+    """Give an alternative that tells only of some kit."""
+    main = tuple(u for u in alternative.main_kit if u[0] in scarce)
+    last = tuple(u for u in alternative.last_kit if u[0] in scarce)
+    if len(main) == len(alternative.main_kit) and len(last) == len(alternative.last_kit):
+        return alternative
+    return replace(alternative, main_kit=main, last_kit=last)

@@ -7,6 +7,7 @@ in the last round, an easier tail for that round.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from roundwright.body.anatomy import Side
 from roundwright.goals.class_wish import Count, KeptCell
 from roundwright.library.version import Step
 from roundwright.optimise.kit_choice import ItemUse, KitKey, Rack
@@ -123,16 +124,15 @@ class PersonOptions:
     def at(self, place: Place, wish: Count) -> tuple[Option, ...]:
         """Give all options at a place; empty only when `keep` leaves none."""
         problem, position = self._problem, place.position
-        exercise_id = problem.spec.exercises[position - 1].exercise_id
-        options = self.of_exercise(exercise_id, wish, place, CellState.DO)
-        if not options:
-            options = self._substitutes(exercise_id, wish, place)
-        if not options:
-            return (Option(CellState.SIT_OUT, None, None, None, problem.costs.sit_out),)
         kept = [
             k for k in problem.spec.keep if k.person == self._person_id and k.position == position
         ]
-        if kept:
+        if any(k.rests for k in kept):
+            return (self._sitting_out(kept=True),)
+        options = self._unlocked(place, wish, next((k.instead for k in kept if k.instead), None))
+        if not kept:
+            options = options or (self._sitting_out(kept=False),)
+        else:
             options = tuple(
                 replace(o, kept=True) for o in options if all(_holds(o, keep) for keep in kept)
             )
@@ -147,6 +147,22 @@ class PersonOptions:
             return False
         movements = facts_of_steps(option.main.steps, self._facts)
         return levels_above(movements, self._limits) > 0
+
+    def _unlocked(self, place: Place, wish: Count, instead: str | None) -> tuple[Option, ...]:
+        """Give the options of the class's exercise, or of the one that the coach put in its place.
+
+        Other lines stand in only where the class's own exercise has no version.
+        """
+        exercise_id = self._problem.spec.exercises[place.position - 1].exercise_id
+        if instead is not None:
+            if _is_uneven(instead, self._problem):
+                return ()
+            return self.of_exercise(instead, in_total(wish), place, CellState.SUBSTITUTE)
+        options = self.of_exercise(exercise_id, wish, place, CellState.DO)
+        return options or self._substitutes(exercise_id, wish, place)
+
+    def _sitting_out(self, *, kept: bool) -> Option:
+        return Option(CellState.SIT_OUT, None, None, None, self._problem.costs.sit_out, kept)
 
     def of_exercise(
         self, exercise_id: str, wish: Count, place: Place, state: CellState
@@ -302,6 +318,16 @@ class PersonOptions:
 def _not_cut_short(options: tuple[Option, ...]) -> tuple[Option, ...]:
     """Leave out what landings a set cut to a few reps where another is left (rule 12)."""
     return tuple(o for o in options if not o.cut_short) or options
+
+
+def _is_uneven(exercise_id: str, problem: Problem) -> bool:
+    """Say whether an exercise can be counted a side only: a whole count cannot stand for it."""
+    combination = problem.library.combinations.get(exercise_id)
+    sides: dict[str, int] = {}
+    for part in combination.parts if combination is not None else ():
+        weight = {Side.LEFT: 1, Side.RIGHT: -1}.get(part.side, 0)
+        sides[part.line] = sides.get(part.line, 0) + weight * part.times
+    return any(sides.values())
 
 
 def _holds(option: Option, keep: KeptCell) -> bool:

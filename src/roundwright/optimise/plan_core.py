@@ -76,7 +76,9 @@ def _cells(instance: Instance, choice: Choice) -> Iterator[Cell]:
             if not isinstance(what, Option):
                 continue
             if what.main is None or what.last is None:
-                yield Cell(person_id=person_id, position=place + 1, state=what.state)
+                yield Cell(
+                    person_id=person_id, position=place + 1, state=what.state, kept=what.kept
+                )
             elif what.tail is None:
                 yield _cell(person_id, place + 1, 0, what, what.main)
             else:

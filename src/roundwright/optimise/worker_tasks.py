@@ -8,6 +8,10 @@ from collections.abc import Iterable
 from typing import Any
 
 from roundwright.foundation.model import Stored
+from roundwright.library.catalogue import Catalogue
+from roundwright.optimise.changing.makers import Makers
+from roundwright.optimise.changing.search import answer_tier_one, answer_tier_two, needs_swap
+from roundwright.optimise.changing.wire import answer_as_values, asked_of_values
 from roundwright.optimise.class_search import ClassSearch
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Budget, Clash
@@ -15,9 +19,10 @@ from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
 
 HERE = "roundwright.optimise.worker_tasks"
-NAMES = ("plan", "why_not", "find_ways_out", "find_ways_on_time", "shop")
+NAMES = ("plan", "why_not", "find_ways_out", "find_ways_on_time", "shop", "mend", "mend_by_swap")
 TASKS = {name: f"{HERE}:{name}" for name in NAMES}
 SEARCH = ClassSearch()
+MAKERS = Makers()
 
 
 def plan(payload: bytes) -> bytes:
@@ -67,6 +72,26 @@ def shop(payload: bytes) -> bytes:
     problem = Problem.model_validate(asked["problem"])
     core = Core.model_validate(asked["core"])
     return _json(wishes=_list(SEARCH.shopping(problem, core, int(asked["seed"]))))
+
+
+def mend(payload: bytes) -> bytes:
+    """Find the least harm of a change: question → answer, and whether a swap is called for."""
+    asked = asked_of_values(json.loads(payload))
+    answer = answer_tier_one(asked, MAKERS)
+    return _json(answer=answer_as_values(answer), swap_at=list(needs_swap(asked, answer)))
+
+
+def mend_by_swap(payload: bytes) -> bytes:
+    """Find the least harm of a change with one exercise swapped: question → answer or null."""
+    told = json.loads(payload)
+    answer = answer_tier_two(
+        asked_of_values(told),
+        Catalogue.model_validate(told["library"]),
+        tuple(told["swap_at"]),
+        told["left_out"],
+        MAKERS,
+    )
+    return _json(answer=None if answer is None else answer_as_values(answer))
 
 
 def _json(**values: object) -> bytes:

@@ -184,8 +184,8 @@ Change = Annotated[
 class Harm(Stored):
     """How much an answer takes from people: compared from the first figure on (C3)."""
 
-    overrun_s: int = Field(ge=0, description="s beyond what the plan before had")
     left_out: int = Field(ge=0, description="people and places newly without anything to do")
+    overrun_s: int = Field(ge=0, description="s beyond what the plan before had")
     people: int = Field(ge=0, description="people disturbed")
     cells: int = Field(ge=0, description="cells changed")
     price: int
@@ -193,4 +193,4 @@ class Harm(Stored):
     @property
     def order(self) -> tuple[int, int, int, int, int]:
         """Give the figures in the order in which they count; less is better."""
-        return (self.overrun_s, self.left_out, self.people, self.cells, self.price)
+        return (self.left_out, self.overrun_s, self.people, self.cells, self.price)

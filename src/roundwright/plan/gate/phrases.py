@@ -64,6 +64,7 @@ PHRASES: dict[str, str] = {
     "trained": "trained people only",
     "knee": "knee work (a squat, lunge, step or jump)",
     "knee_hip": "much more knee than hip work, or the other way round",
+    "not_held": "what you fixed there can't be done today",
     "people": "the floor for each is too small",
     "pull": "a pull",
     "push": "a push",

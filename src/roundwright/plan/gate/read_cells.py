@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from roundwright.goals.class_wish import Count, CountUnit
+from roundwright.goals.class_wish import Count, CountUnit, KeptCell
 from roundwright.library.vocabulary import KitKind
 from roundwright.plan.core import Cell, CellState
 from roundwright.plan.gate.people_limits import pace_factor
@@ -132,9 +132,15 @@ def _exercise_of(reading: Reading, cell: Cell, planned: str, note: Callable[[str
             note("other_exercise")
         return planned
     named = cell.exercise_id or ""
+    if reading.coach_gives(cell) and _can_be_read(reading, named):
+        return named
     if named not in reading.problem.substitutes or named in lines_of(reading.library, planned):
         note("not_a_substitute")
     return named
+
+
+def _can_be_read(reading: Reading, exercise_id: str) -> bool:
+    return exercise_id in reading.library.lines or exercise_id in reading.library.combinations
 
 
 def _compare(
@@ -206,18 +212,31 @@ def _check_kit_named(listing: Listing, cell: Cell, note: Callable[[str], None]) 
 
 
 def _read_keep(reading: Reading) -> None:
+    """Note what the coach wanted kept and is something else; who rests there is told apart."""
     for kept in reading.problem.spec.keep:
         if kept.person not in reading.rounds:
             continue
-        mine = [
-            w for w in reading.works if (w.person_id, w.position) == (kept.person, kept.position)
-        ]
-        version = kept.version
-        holds = any(
-            (version is None or version in w.listing.signature)
-            and (kept.mass_g is None or w.cell.unit_mass_g == kept.mass_g)
-            and w.cell.kept
-            for w in mine
-        )
+        place = (kept.person, kept.position)
+        mine = [w for w in reading.works if (w.person_id, w.position) == place]
+        resting = [c for c in reading.sit_outs if (c.person_id, c.position) == place]
+        if kept.rests:
+            holds = not mine and any(c.kept for c in resting)
+        elif resting and not mine:
+            holds = True
+            reading.unheld.append(place)
+        else:
+            holds = any(_is_held(kept, w) for w in mine)
         if not holds:
             reading.notes.append(Note("kept", (kept.person,), (kept.position,)))
+
+
+def _is_held(kept: KeptCell, work: Work) -> bool:
+    if not work.cell.kept:
+        return False
+    if kept.instead is not None and (
+        work.cell.state is not CellState.SUBSTITUTE or work.exercise_id != kept.instead
+    ):
+        return False
+    return (kept.version is None or kept.version in work.listing.signature) and (
+        kept.mass_g is None or work.cell.unit_mass_g == kept.mass_g
+    )

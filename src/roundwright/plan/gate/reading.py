@@ -71,6 +71,7 @@ class Reading:
     sit_outs: list[Cell] = field(default_factory=list)
     bursts: list[BurstWork] = field(default_factory=list)
     without_burst: list[str] = field(default_factory=list)
+    unheld: list[tuple[str, int]] = field(default_factory=list)
     groups: tuple[tuple[str, ...], ...] = ()
     offsets: tuple[int, ...] = ()
     notes: list[Note] = field(default_factory=list)
@@ -84,6 +85,15 @@ class Reading:
     def people(self) -> dict[str, ProblemPerson]:
         """Those who take part with a dose that can be read."""
         return {p: self.problem.people[p] for p in self.rounds}
+
+    def coach_gives(self, cell: Cell) -> bool:
+        """Say whether the coach put this exercise in the place of the class's for this person."""
+        return any(
+            (k.person, k.position) == (cell.person_id, cell.position)
+            and k.instead is not None
+            and k.instead == cell.exercise_id
+            for k in self.problem.spec.keep
+        )
 
     @property
     def in_pairs(self) -> bool:

@@ -24,7 +24,8 @@ def find(reading: Reading) -> Iterator[Finding]:
     for work in reading.works:
         if work.cell.state is CellState.SUBSTITUTE:
             places.add((work.person_id, work.position))
-            yield at_work(ASKS, Grade.ADVISE, work)
+            if not reading.coach_gives(work.cell):
+                yield at_work(ASKS, Grade.ADVISE, work)
     most = reading.problem.rules.most_substitutes
     if len(places) > most:
         yield of_class(MANY, Grade.ADVISE, number=len(places), most=most)
@@ -38,6 +39,9 @@ def find(reading: Reading) -> Iterator[Finding]:
             persons=(cell.person_id,),
             positions=(cell.position,),
             round=cell.round,
+            figures={"what": "not_held"}
+            if (cell.person_id, cell.position) in reading.unheld
+            else {},
         )
     for person_id in reading.without_burst:
         yield of_person(SIT_OUT, Grade.ADVISE, person_id, what="burst")
