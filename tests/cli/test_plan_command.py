@@ -168,7 +168,7 @@ def test_5_an_impossible_class_is_told_with_clash_and_ways_out(hall, capsys, mon
     assert _plan(hall, "open") == 5
     told = capsys.readouterr()
     assert told.out == ""
-    assert "No two exercises of one progression line." in told.err
+    assert "No two exercises of one progression line, or with a version in common." in told.err
     assert "What would help:\n- Do one round." in told.err
     assert not (hall / "plans").exists()
     assert _plan(hall, "open", "--json") == 5

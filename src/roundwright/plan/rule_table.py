@@ -65,7 +65,7 @@ class RuleTable(Stored):
     )
     most_landings_a_set: int = Field(default=8, description="foot contacts in one set; CP")
     least_cut_share_bp: int = Field(
-        default=5000,
+        default=3000,
         ge=0,
         le=10_000,
         description="of the own count: a version that landings cut to less is not open; our choice",
