@@ -30,6 +30,7 @@ from roundwright.library.movement import Movement
 from roundwright.people.capacity import CapacitySource
 from roundwright.people.limitation import Amount, Concern, LimitedSide, OverrideRole
 from roundwright.people.person import Clearance, Sex
+from roundwright.plan.attendance.attendance_table import AttendanceTable
 from roundwright.plan.core import CellState, WindowKind
 from roundwright.plan.cost_table import CostTable
 from roundwright.plan.document import PlanDocument
@@ -238,6 +239,7 @@ def _figures() -> str:
         "",
     ]
     lines += _table(RuleTable, "Rules") + _table(CostTable, "Prices, in points")
+    lines += _table(AttendanceTable, "Who comes (these are not in a plan's problem)")
     return "\n".join(lines)
 
 

@@ -33,3 +33,20 @@ def finds_nothing(payload: bytes) -> bytes:
 
 def breaks(payload: bytes) -> bytes:
     raise ValueError("canary: what a person wrote")
+
+
+def tells_and_answers(payload: bytes, tell) -> bytes:
+    for part in payload.split(b","):
+        tell(part)
+    return b"the last of " + payload
+
+
+def tells_and_hangs(payload: bytes, tell) -> bytes:
+    tell(b"first")
+    tell(b"second")
+    return never_ends(payload)
+
+
+def tells_for_ever(payload: bytes, tell) -> bytes:
+    while True:
+        tell(payload)

@@ -25,7 +25,7 @@ class EndsBy:
     def __init__(self, ended):
         self.ended = ended
 
-    def try_call(self, name, payload):
+    def try_call(self, name, payload, told=None):
         assert json.loads(payload)["budget"] == "quick"
         return self.ended
 
@@ -111,3 +111,42 @@ def test_killed_in_mid_search_the_caller_is_told_and_the_next_search_works(worke
     thread.join(120)
     assert len(told) == 1
     assert how(planner, planning).core is not None
+
+
+def test_better_classes_are_told_of_as_they_come_and_are_those_of_this_process(worker):
+    here, there = [], []
+    for planner, heard in ((ClassSearch(), here), (WorkerPlanner(worker), there)):
+
+        def better(found, still, heard=heard):
+            heard.append((found.core.digest, found.outcome, still))
+            assert not judge(found.core, found.problem).is_refused
+            return True
+
+        answer = how_told(planner, asked(places=3), better)
+        assert heard[-1][0] == answer.core.digest
+    assert here == there != []
+
+
+def test_killed_after_the_first_class_it_is_told_and_the_class_is_kept(worker):
+    planner, heard = WorkerPlanner(worker), []
+
+    def better(found, still):
+        heard.append(found)
+        os.kill(worker.pid, signal.SIGKILL)
+        return True
+
+    with pytest.raises(RoundwrightError, match="in the middle"):
+        how_told(planner, asked(places=2), better)
+    assert not judge(heard[0].core, heard[0].problem).is_refused
+    assert how(planner, asked(places=2)).core is not None
+
+
+def test_stopped_at_the_first_class_that_one_is_the_answer(worker):
+    found = how_told(WorkerPlanner(worker), asked(places=2), lambda found, still: False)
+    assert found.core is not None
+    assert (found.outcome.status, found.outcome.stopped_by) == (Status.FOUND, StoppedBy.CALLER)
+    assert not found.outcome.repeatable
+
+
+def how_told(planner, planning, better):
+    return planner.plan(planning, seed=1, budget=Budget.QUICK, plan_id=PLAN_ID, on_better=better)

@@ -31,6 +31,7 @@ from roundwright.cli.kept_plan_shown import (
     write_sheet,
 )
 from roundwright.cli.outcome_words import no_plan_error, on_time_words
+from roundwright.cli.progress_words import progress, teller
 from roundwright.cli.tables_shown import say
 from roundwright.foundation.errors import NotFoundError, RoundwrightError
 from roundwright.foundation.seeds import DEFAULT_SEED
@@ -38,7 +39,7 @@ from roundwright.goals.class_wish import ClassFormat, WorkRestWish
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import KeptWish, PlanWishes
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.outcome import Budget
+from roundwright.plan.outcome import Budget, StoppedBy
 from roundwright.services.check_plan import refusal_of
 from roundwright.services.clash_words import shopping_line
 from roundwright.services.class_reasons import reason_lines
@@ -58,6 +59,7 @@ from roundwright.services.plan_class import (
     week_of,
     with_shopping,
 )
+from roundwright.services.steady_class import attendance_of, holds_words, steady_plan
 
 PLANNED_SCHEMA = "roundwright.planned/1"
 WEEK_SCHEMA = "roundwright.planned_week/1"
@@ -111,6 +113,12 @@ def plan(
     another: Annotated[
         int, typer.Option(min=0, max=20, metavar="N", help="Pass over the N best sets.")
     ] = 0,
+    whoever_comes: Annotated[
+        bool,
+        typer.Option(
+            "--whoever-comes", help="Take the plan that holds for most numbers of people; slower."
+        ),
+    ] = False,
     every: Annotated[
         bool, typer.Option("--all", help="Plan each class of the seven days, in order.")
     ] = False,
@@ -126,6 +134,8 @@ def plan(
         raise typer.BadParameter("give a class or --all, one of the two")
     if sheet is not None and every:
         raise typer.BadParameter("a sheet is of one class, not of --all", param_hint="--sheet")
+    if whoever_comes and every:
+        raise typer.BadParameter("it is for one class, not for --all", param_hint="--whoever-comes")
     if sheet is not None and sheet.suffix.lower() not in SHEET_KINDS:
         raise typer.BadParameter("a sheet's name ends in .pdf or .html", param_hint="--sheet")
     wishes = PlanWishes(
@@ -140,7 +150,8 @@ def plan(
     folders = tuple(dict.fromkeys((hall_folder / "plans", out or hall_folder / "plans")))
     desk = _Desk(hall_folder, folders, seed, budget, another, as_json)
     if class_id is not None:
-        code = desk.one(PlanRequest(class_id, day_of(on), wishes, seed, budget), sheet, paper)
+        request = PlanRequest(class_id, day_of(on), wishes, seed, budget)
+        code = desk.one(request, sheet, paper, whoever_comes=whoever_comes)
     else:
         code = desk.week(day_of(on) or desk.adapters.clock.today(), wishes)
     if code:
@@ -192,10 +203,14 @@ class _Desk:
         self.another, self.as_json = another, as_json
         self.search = class_search()
 
-    def one(self, request: PlanRequest, sheet: Path | None, paper: Paper | None) -> int:
+    def one(
+        self, request: PlanRequest, sheet: Path | None, paper: Paper | None, *, whoever_comes: bool
+    ) -> int:
         """Plan one class, tell it, and give the exit code."""
         kept = self._kept_plans(request.on or self.adapters.clock.today())
         planned = self._planned(request, kept)
+        if whoever_comes and planned.document is not None:
+            planned = self._steady(request, planned)
         document = planned.document
         if document is None:
             more = {"outcome": planned.outcome.model_dump(mode="json", by_alias=True)}
@@ -269,6 +284,24 @@ class _Desk:
             planned = self._best(request, kept)
         return planned
 
+    def _steady(self, request: PlanRequest, planned: PlannedClass) -> PlannedClass:
+        """Take the plan that holds for most drawn rosters, and tell how far it is."""
+        from roundwright.bootstrap.mending import mending_process  # loaded only where asked for
+
+        with mending_process() as mender:
+            steady = steady_plan(
+                planned,
+                attendance_of(self.hall, planned.planning, mender, self.seed),
+                request,
+                planner=self.search,
+                rehearse=self.adapters.rehearse,
+                told=progress(self.as_json),
+            )
+        document = steady.chosen.document
+        return replace(
+            planned, problem=document.problem, outcome=document.outcome, document=document
+        )
+
     def _best(self, request: PlanRequest, kept: Sequence[PlanDocument]) -> PlannedClass:
         return plan_class(
             self.hall,
@@ -279,6 +312,7 @@ class _Desk:
             kept=kept,
             rehearse=self.adapters.rehearse,
             adviser=self.search,
+            on_better=teller(self.as_json),
         )
 
     def _keep(self, document: PlanDocument) -> tuple[Path, RoundwrightError | None]:
@@ -298,12 +332,16 @@ class _Desk:
     ) -> None:
         names = names_of(planned.problem, self.hall)
         lines = list(reason_lines(document))
+        if document.facts.holds_for is not None:
+            lines.append(holds_words(document))
         if planned.shopping:
             units = self.hall.settings.units
             lines.append(shopping_line(planned.shopping, planned.problem, units))
         print_kept_plan(document, names, self.hall, path, sheet, why=lines)
         for line in on_time_words(document, names, self.hall.settings.units):
             say(line)
+        if planned.outcome.stopped_by in (StoppedBy.CALLER, StoppedBy.GUARD):
+            say(f"{planned.ended} This is the best class that was found till then.".lstrip())
         if refusal is not None:
             tell_error(draft_words(), as_json=False)
 

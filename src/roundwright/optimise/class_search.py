@@ -1,7 +1,7 @@
 """Choosing a class, and saying why there is none, in this process."""
 
 from roundwright.optimise.planning.on_time import ways_on_time
-from roundwright.optimise.planning.plan_class import PlanResult, plan_class
+from roundwright.optimise.planning.plan_class import OnBetter, PlanResult, plan_class
 from roundwright.optimise.planning.shopping import shopping_list
 from roundwright.optimise.planning.ways_out import ways_out
 from roundwright.optimise.planning.why_not import explain
@@ -19,15 +19,25 @@ class ClassSearch:
     """Searches here and now; the caller waits."""
 
     def plan(
-        self, planning: PlanningProblem, *, seed: int, budget: Budget, plan_id: str
+        self,
+        planning: PlanningProblem,
+        *,
+        seed: int,
+        budget: Budget,
+        plan_id: str,
+        on_better: OnBetter | None = None,
     ) -> PlanResult:
-        """Search the class of least overrun, then least price, that keeps its chance on time."""
+        """Search the class of least overrun, then least price, that keeps its chance on time.
+
+        `on_better` hears of each better one, and ends the search by giving False.
+        """
         return plan_class(
             planning,
             seed=seed,
             budget=budget,
             plan_id=plan_id,
             chance=lambda problem, core: chance_on_time(core, problem, seed, PLAYS).chance_bp,
+            on_better=on_better,
         )
 
     def why_not(self, planning: PlanningProblem, seed: int, budget: Budget) -> tuple[Clash, ...]:

@@ -1,11 +1,13 @@
 """Planning in the warm process: questions and answers as JSON, a guard as a value."""
 
 import json
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
 from roundwright.optimise.worker import Worker
 from roundwright.optimise.worker_tasks import HERE, TASKS
+from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Budget, Clash, Outcome, Status, StoppedBy, WayOut
 from roundwright.plan.planning_problem import PlanningProblem
@@ -19,6 +21,10 @@ class FoundClass:
     problem: Problem | None
     core: Core | None
     outcome: Outcome
+
+
+OnBetter = Callable[[FoundClass, StillOpen], bool]
+"""Hears of each better class and of what is still sought; gives whether to go on."""
 
 
 def planning_worker() -> Worker:
@@ -39,28 +45,53 @@ class WorkerPlanner:
         self._worker = worker
 
     def plan(
-        self, planning: PlanningProblem, *, seed: int, budget: Budget, plan_id: str
+        self,
+        planning: PlanningProblem,
+        *,
+        seed: int,
+        budget: Budget,
+        plan_id: str,
+        on_better: OnBetter | None = None,
     ) -> FoundClass:
-        """Search within counted work; a guard that fired or a stop is an undecided outcome.
+        """Search within counted work.
+
+        Parameters
+        ----------
+        on_better : callable, optional
+            Hears of each better class; with False the search ends.
+
+        Returns
+        -------
+        FoundClass
+            After a guard that fired or a stop: the best that was told of, `found` and not
+            repeatable, else undecided.
 
         Raises
         ------
         RoundwrightError
-            The process ended in the middle.
+            The process ended in the middle. What was told of before is with `on_better`.
         """
-        told = self._worker.try_call(
-            "plan",
-            _payload(planning=_values(planning), seed=seed, budget=budget.value, plan_id=plan_id),
+        best: list[FoundClass] = []
+
+        def told(words: bytes) -> bool:
+            told_of = json.loads(words)
+            best.append(_found(told_of))
+            return on_better is None or on_better(best[-1], StillOpen(told_of["still_open"]))
+
+        payload = _payload(
+            planning=_values(planning),
+            seed=seed,
+            budget=budget.value,
+            plan_id=plan_id,
+            tells=on_better is not None,
         )
-        if isinstance(told, StoppedBy):
-            return _undecided(told, seed, budget)
-        answer = json.loads(told)
-        problem, core = answer["problem"], answer["core"]
-        return FoundClass(
-            problem=None if problem is None else Problem.model_validate(problem),
-            core=None if core is None else Core.model_validate(core),
-            outcome=Outcome.model_validate(answer["outcome"]),
-        )
+        answer = self._worker.try_call("plan", payload, told=told)
+        if not isinstance(answer, StoppedBy):
+            return _found(json.loads(answer))
+        if not best:
+            return _undecided(answer, seed, budget)
+        outcome = best[-1].outcome.model_copy(update={"stopped_by": answer, "repeatable": False})
+        return FoundClass(best[-1].problem, best[-1].core, outcome)
 
     def why_not(self, planning: PlanningProblem, seed: int, budget: Budget) -> tuple[Clash, ...]:
         """Give the smallest set of things that cannot all hold."""
@@ -96,6 +127,15 @@ class WorkerPlanner:
     def _ask(self, task: str, **values: object) -> dict[str, Any]:
         answer: dict[str, Any] = json.loads(self._worker.call(task, _payload(**values)))
         return answer
+
+
+def _found(answer: dict[str, Any]) -> FoundClass:
+    problem, core = answer["problem"], answer["core"]
+    return FoundClass(
+        problem=None if problem is None else Problem.model_validate(problem),
+        core=None if core is None else Core.model_validate(core),
+        outcome=Outcome.model_validate(answer["outcome"]),
+    )
 
 
 def _payload(**values: object) -> bytes:

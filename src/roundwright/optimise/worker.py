@@ -2,7 +2,8 @@
 
 It is started afresh when it was killed, hung past its guard, or was told to stop. What
 goes in and comes out is JSON as bytes; nothing is unpickled, and whoever asked has the
-gate judge what came back, in the asking process.
+gate judge what came back, in the asking process. A task may tell of its best so far before it
+answers: what was told is with the caller, whatever becomes of the process.
 """
 
 import json
@@ -10,8 +11,9 @@ import multiprocessing
 import signal
 from collections.abc import Callable, Mapping
 from importlib import import_module
+from inspect import signature
 from multiprocessing.connection import Connection
-from threading import Lock
+from threading import Lock, Timer
 from typing import Literal
 
 from roundwright.foundation.errors import (
@@ -30,7 +32,7 @@ from roundwright.plan.outcome import StoppedBy
 GUARD_S = 120.0
 """Seconds after which a call is given up; work is counted, this only guards. Our choice."""
 _JOIN_S = 5.0
-_GOOD, _BAD = b"+", b"-"
+_GOOD, _BAD, _TOLD = b"+", b"-", b"~"
 _KINDS: dict[str, type[RoundwrightError]] = {
     kind.code: kind
     for kind in (
@@ -44,7 +46,13 @@ _KINDS: dict[str, type[RoundwrightError]] = {
 }
 _AGAIN = "Ask again: the planner has been started afresh."
 
-Task = Callable[[bytes], bytes]
+Tell = Callable[[bytes], None]
+"""What a task tells with, before its answer."""
+Task = Callable[[bytes], bytes] | Callable[[bytes, Tell], bytes]
+"""From bytes to bytes; a task with a second parameter is given what to tell with."""
+Told = Callable[[bytes], bool]
+"""Hears what a task tells, in the asking process; gives whether it is to go on."""
+Ended = Literal[StoppedBy.GUARD, StoppedBy.CALLER]
 _Spawn = multiprocessing.get_context("spawn")
 
 
@@ -54,7 +62,7 @@ class Worker:
     Parameters
     ----------
     tasks : mapping
-        Name of a task to where it is: `module:function`, from bytes to bytes.
+        Name of a task to where it is: `module:function`, from bytes to bytes (see `Task`).
     preload : tuple of str
         Modules that are loaded before the first call.
     guard_s : float
@@ -69,8 +77,9 @@ class Worker:
         self._guard_s = guard_s
         self._turn = Lock()
         self._state = Lock()
+        self._calls = 0
         self._is_busy = False
-        self._is_stopped = False
+        self._ended_by: Ended | None = None
         self._process: multiprocessing.process.BaseProcess | None = None
         self._pipe: Connection | None = None
 
@@ -103,9 +112,19 @@ class Worker:
         return answer
 
     def try_call(
-        self, name: str, payload: bytes, guard_s: float | None = None
-    ) -> bytes | Literal[StoppedBy.GUARD, StoppedBy.CALLER]:
-        """Have a task done and give its answer, or what ended it: the guard, or `stop`.
+        self, name: str, payload: bytes, guard_s: float | None = None, told: Told | None = None
+    ) -> bytes | Ended:
+        """Have a task done and give its answer, or what ended it: the guard, `stop`, or `told`.
+
+        Parameters
+        ----------
+        name, payload
+            Which task, and what it is given.
+        guard_s : float, optional
+            Seconds that it may take; the worker's own when left out.
+        told : callable, optional
+            Hears each thing that the task tells before its answer; with False the call ends.
+            What it raises ends the call too and is raised here.
 
         Raises
         ------
@@ -117,36 +136,57 @@ class Worker:
         with self._turn:
             pipe = self._ready()
             with self._state:
-                self._is_busy, self._is_stopped = True, False
+                self._calls += 1
+                self._is_busy, self._ended_by = True, None
+                call = self._calls
+            seconds = self._guard_s if guard_s is None else guard_s
+            guard = Timer(seconds, self._end_call, (StoppedBy.GUARD, call))
+            guard.daemon = True
+            guard.start()
             try:
-                pipe.send_bytes(name.encode() + b"\n" + payload)
-                if not pipe.poll(self._guard_s if guard_s is None else guard_s):
-                    self._end()
-                    return StoppedBy.GUARD
-                answer = pipe.recv_bytes()
-            except (EOFError, OSError) as error:
+                _send(pipe, name.encode() + b"\n" + payload)
+                answer = self._heard(pipe, told)
+            except _Gone as error:
                 self._end()
-                if self._is_stopped:
-                    return StoppedBy.CALLER
+                if self._ended_by is not None:
+                    return self._ended_by
                 raise RoundwrightError("The planner ended in the middle of it.", _AGAIN) from error
+            except BaseException:
+                self._end()  # what it would still tell is for nobody
+                raise
             finally:
+                guard.cancel()
                 with self._state:
-                    self._is_busy, stopped = False, self._is_stopped
-                if stopped:
+                    self._is_busy, ended_by = False, self._ended_by
+                if ended_by is not None:
                     self._end()
+        if isinstance(answer, StoppedBy):
+            return answer
         if answer[:1] == _BAD:
             raise _error_of(answer[1:])
         return answer[1:]
 
     def stop(self) -> bool:
         """End the call that is being done, if there is one, and say whether there was."""
+        return self._end_call(StoppedBy.CALLER)
+
+    def _end_call(self, by: Ended, call: int | None = None) -> bool:
+        """End the call that is being done, or only a certain one."""
         with self._state:
             process = self._process
-            if not self._is_busy or process is None:
+            if not self._is_busy or process is None or call not in (None, self._calls):
                 return False
-            self._is_stopped = True
+            self._ended_by = by
             process.kill()
             return True
+
+    def _heard(self, pipe: Connection, told: Told | None) -> bytes | Ended:
+        """Hand on what the task tells, and give its answer."""
+        while (message := _receive(pipe))[:1] == _TOLD:
+            if told is not None and not told(message[1:]):
+                self.stop()
+                return StoppedBy.CALLER
+        return message
 
     def close(self) -> None:
         """End the process; a call that is being done is stopped."""
@@ -181,24 +221,48 @@ class Worker:
             pipe.close()
 
 
+class _Gone(Exception):
+    """There is nobody at the other end of the pipe any more."""
+
+
+def _send(pipe: Connection, message: bytes) -> None:
+    try:
+        pipe.send_bytes(message)
+    except OSError as error:
+        raise _Gone from error
+
+
+def _receive(pipe: Connection) -> bytes:
+    try:
+        return pipe.recv_bytes()
+    except (EOFError, OSError) as error:
+        raise _Gone from error
+
+
 def _serve(pipe: Connection, tasks: Mapping[str, str], preload: tuple[str, ...]) -> None:
     """Do tasks until the other end is closed."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     for module in preload:
         import_module(module)
+
+    def tell(words: bytes) -> None:
+        pipe.send_bytes(_TOLD + words)
+
     while True:
         try:
             name, _, payload = pipe.recv_bytes().partition(b"\n")
-            pipe.send_bytes(_answer(tasks[name.decode()], payload))
+            pipe.send_bytes(_answer(tasks[name.decode()], payload, tell))
         except (EOFError, OSError):
             return
 
 
-def _answer(place: str, payload: bytes) -> bytes:
+def _answer(place: str, payload: bytes, tell: Tell) -> bytes:
     try:
         module, _, name = place.partition(":")
-        task: Task = getattr(import_module(module), name)
-        return _GOOD + task(payload)
+        task = getattr(import_module(module), name)
+        more = (tell,) if len(signature(task).parameters) > 1 else ()
+        answer: bytes = task(payload, *more)
+        return _GOOD + answer
     except RoundwrightError as error:
         return _BAD + json.dumps(error.as_problem()).encode()
     except Exception as error:

@@ -1,5 +1,7 @@
 """What the planner's process does: each task takes and gives JSON.
 
+With `tells` a task that can tells of each better answer first, as it would answer it.
+
 Nothing here judges a plan; that is for the process that asks.
 """
 
@@ -13,6 +15,9 @@ from roundwright.optimise.changing.makers import Makers
 from roundwright.optimise.changing.search import answer_tier_one, answer_tier_two, needs_swap
 from roundwright.optimise.changing.wire import answer_as_values, asked_of_values
 from roundwright.optimise.class_search import ClassSearch
+from roundwright.optimise.planning.plan_class import PlanResult
+from roundwright.optimise.worker import Tell
+from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Budget, Clash
 from roundwright.plan.planning_problem import PlanningProblem
@@ -25,21 +30,31 @@ SEARCH = ClassSearch()
 MAKERS = Makers()
 
 
-def plan(payload: bytes) -> bytes:
+def plan(payload: bytes, tell: Tell) -> bytes:
     """Choose, order and fit a class: planning, seed, budget, plan id → problem, core, outcome."""
     asked = json.loads(payload)
     planning = PlanningProblem.model_validate(asked["planning"])
+
+    def better(found: PlanResult, still: StillOpen) -> bool:
+        tell(_json(**_found(found), still_open=still.value))
+        return True
+
     found = SEARCH.plan(
         planning,
         seed=int(asked["seed"]),
         budget=Budget(asked["budget"]),
         plan_id=str(asked["plan_id"]),
+        on_better=better if asked.get("tells") else None,
     )
-    return _json(
-        problem=_values(found.problem) if found.problem is not None else None,
-        core=_values(found.core) if found.core is not None else None,
-        outcome=_values(found.outcome),
-    )
+    return _json(**_found(found))
+
+
+def _found(found: PlanResult) -> dict[str, Any]:
+    return {
+        "problem": _values(found.problem) if found.problem is not None else None,
+        "core": _values(found.core) if found.core is not None else None,
+        "outcome": _values(found.outcome),
+    }
 
 
 def why_not(payload: bytes) -> bytes:

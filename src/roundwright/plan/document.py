@@ -31,12 +31,24 @@ class ChanceOnTime(Stored):
     late_s: int = Field(default=0, description="length that one class in ten exceeds, s")
 
 
+class HoldsFor(Stored):
+    """For how many people the plan holds, whoever of them comes (C9 of *How a plan is changed*)."""
+
+    fewest: int | None = Field(description="head count; none: for no head count often enough")
+    most: int | None
+    least_bp: int = Field(description="of the rosters of each of these head counts, 1/10,000")
+    held_bp: int = Field(description="share of all drawn rosters that it held for, 1/10,000")
+    rosters: int
+    seed: int
+
+
 class Facts(Stored):
     """Totals that follow from the core; expected where seconds were turned into reps."""
 
     total_s: int = 0
     chance_on_time: ChanceOnTime | None = None
     people: tuple[PersonFacts, ...] = ()
+    holds_for: HoldsFor | None = None
 
 
 class PlanDocument(Stored):

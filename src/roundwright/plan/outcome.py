@@ -18,7 +18,7 @@ class Status(StrEnum):
 
 
 class StoppedBy(StrEnum):
-    """What ended the search."""
+    """What ended the search; `guard` also when the planner's process broke."""
 
     PROOF = "proof"
     BUDGET = "budget"

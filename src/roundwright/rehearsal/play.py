@@ -67,6 +67,12 @@ class Rehearsal:
         return len(self.class_s)
 
     @property
+    def middle_play(self) -> int:
+        """The play, from 0, of median length: the lower of two, the first of equals."""
+        order = np.argsort(self.class_s, kind="stable")
+        return int(order[(self.plays - 1) // 2])
+
+    @property
     def chance_on_time(self) -> ChanceOnTime:
         """Share of plays that end within the slot, the median length and the late one."""
         in_time = np.count_nonzero(self.class_s <= self.slot_s)
@@ -136,12 +142,12 @@ def play(
         ends = np.zeros((size, people))
         for n, window in enumerate(played.windows):
             if window.sets is not None:
-                length, ends, wait = _work(window, window.sets, factors, people)
+                length, ends, wait = work_window(window, window.sets, factors, people)
                 missed[n, window.sets.people] += _missed(window.sets, factors)
                 finished[n] += wait.sum(axis=0)
                 waiting[inside] += wait
             elif window.moves is not None:
-                length, wait = _change(window.moves, ends)
+                length, wait = change_window(window.moves, ends)
                 rack[n, window.moves.walkers] += wait.sum(axis=0)
                 waiting[inside, window.moves.walkers] += wait
             else:
@@ -164,13 +170,19 @@ def play(
     )
 
 
-def _work(
+def drawn_seconds(sets: Sets, factors: Floats) -> Floats:
+    """Give what each set takes in each play, s, shape (plays, sets)."""
+    work: Floats = factors[:, sets.columns]
+    work[:, ~sets.counted] = 1.0
+    work *= sets.seconds
+    return work
+
+
+def work_window(
     window: PlayedWindow, sets: Sets, factors: Floats, people: int
 ) -> tuple[Floats, Floats, Floats]:
     """Give the window's length, when everyone ends after its start, and how long each waits."""
-    work = factors[:, sets.columns]
-    work[:, ~sets.counted] = 1.0
-    work *= sets.seconds
+    work = drawn_seconds(sets, factors)
     ends = np.zeros((len(factors), people))
     wait = np.zeros((len(factors), people))
     length = np.zeros(len(factors))
@@ -200,7 +212,7 @@ def _missed(sets: Sets, factors: Floats) -> Floats:
     return missed
 
 
-def _change(moves: Moves, ends: Floats) -> tuple[Floats, Floats]:
+def change_window(moves: Moves, ends: Floats) -> tuple[Floats, Floats]:
     """Give the change's length, and how long each walker queues, in order of `walkers`.
 
     Whoever ended first is first at the rack; who ended together goes in order of ids.

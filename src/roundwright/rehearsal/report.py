@@ -10,6 +10,7 @@ from roundwright.plan.core import Core, WindowKind
 from roundwright.plan.count import total_s
 from roundwright.plan.document import ChanceOnTime
 from roundwright.plan.problem import Problem
+from roundwright.rehearsal.one_play import OnePlay, one_play
 from roundwright.rehearsal.play import LATE_SHARE, USUAL_PLAYS, Rehearsal, play
 from roundwright.rehearsal.waiting import PersonWaiting, waiting_of
 
@@ -29,6 +30,14 @@ class WindowReport(Stored):
     late_s: int
 
 
+class Finishes(Stored):
+    """How many plays took longer than `from_s` and at most `to_s`."""
+
+    from_s: int
+    to_s: int
+    plays: int
+
+
 class RehearsalReport(Stored):
     """A rehearsal in whole seconds; ids only, names join where it is shown."""
 
@@ -42,6 +51,15 @@ class RehearsalReport(Stored):
     wanted_bp: int = Field(description="the chance on time that the class asks for, 1/10,000")
     windows: tuple[WindowReport, ...]
     people: tuple[PersonWaiting, ...]
+    finishes: tuple[Finishes, ...] = Field(
+        default=(), description="lengths of the class in steps of equal width, none left out"
+    )
+    middle: OnePlay | None = Field(default=None, description="the play of median length")
+
+
+STEPS_S = (5, 10, 15, 30, 60, 120, 300, 600)
+MOST_STEPS = 24
+"""Into how many steps the lengths are sorted at most; our choice."""
 
 
 def rehearse(
@@ -81,6 +99,24 @@ def rehearse(
         wanted_bp=problem.spec.chance_on_time_bp,
         windows=_windows(rehearsal, core),
         people=waiting_of(rehearsal, core, problem),
+        finishes=_finishes(rehearsal),
+        middle=one_play(core, problem, seed=seed, number=rehearsal.middle_play),
+    )
+
+
+def _finishes(rehearsal: Rehearsal) -> tuple[Finishes, ...]:
+    """Sort the lengths into steps of which the slot is an edge: a step is on time or it is not."""
+    lengths, slot_s = rehearsal.class_s, rehearsal.slot_s
+    least, most = float(lengths.min()), float(lengths.max())
+    step_s = next((s for s in STEPS_S if (most - least) / s <= MOST_STEPS - 2), STEPS_S[-1])
+    number = np.ceil((lengths - slot_s) / step_s).astype(int)
+    return tuple(
+        Finishes(
+            from_s=slot_s + (n - 1) * step_s,
+            to_s=slot_s + n * step_s,
+            plays=int(np.count_nonzero(number == n)),
+        )
+        for n in range(int(number.min()), int(number.max()) + 1)
     )
 
 

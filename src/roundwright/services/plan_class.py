@@ -1,24 +1,35 @@
 """Plan a class: which exercises in which order, fitted to everyone and judged."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from datetime import date, datetime, timedelta
 
 from roundwright.foundation.canonical import digest_of_json
+from roundwright.foundation.errors import RoundwrightError, UnsafePlanError
 from roundwright.foundation.instants import instant_of
 from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.hall.hall import Hall
+from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.build_planning import PlanWishes, build_planning
 from roundwright.plan.build_problem import WEEKDAYS
 from roundwright.plan.build_recent import build_recent
+from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.outcome import Budget, Outcome, Status, WayOut
+from roundwright.plan.outcome import Budget, Outcome, Status, StoppedBy, WayOut
 from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
 from roundwright.plan.recent import Recent
 from roundwright.plan.rule_table import RuleTable
 from roundwright.services.judged_plan import judged_plan
-from roundwright.services.ports import Adviser, ClassPlanner, Clock, IdsFor, Rehearse
+from roundwright.services.ports import (
+    Adviser,
+    ClassPlanner,
+    Clock,
+    IdsFor,
+    OnBetterPlan,
+    Planned,
+    Rehearse,
+)
 
 WEEK_DAYS = 7
 
@@ -39,7 +50,8 @@ class PlannedClass:
     """How the search ended, with the judged plan when there is one.
 
     `problem` is the class that was chosen, or the class without exercises when none was.
-    `shopping` is what would help most if the hall had it.
+    `shopping` is what would help most if the hall had it. `ended` says in words what ended
+    the search before its time, where something broke: the plan is then the best so far.
     """
 
     planning: PlanningProblem
@@ -47,6 +59,11 @@ class PlannedClass:
     outcome: Outcome
     document: PlanDocument | None
     shopping: tuple[WayOut, ...] = ()
+    ended: str = ""
+
+
+OnBetter = Callable[[PlanDocument, StillOpen], bool]
+"""Hears of each better plan, judged, and of what is still sought; gives whether to go on."""
 
 
 def plan_class(
@@ -59,6 +76,7 @@ def plan_class(
     kept: Sequence[PlanDocument] = (),
     rehearse: Rehearse | None = None,
     adviser: Adviser | None = None,
+    on_better: OnBetter | None = None,
 ) -> PlannedClass:
     """Plan one class of a hall.
 
@@ -76,6 +94,10 @@ def plan_class(
         Who plays the plan through; without it no chance on time is given.
     adviser : Adviser, optional
         Who explains what is impossible and what is worth buying.
+    on_better : callable, optional
+        Hears of each better plan before the answer; each was judged here, none was played
+        through. With False, or with an interrupt of this process, the search ends with the
+        best so far; so it does, with `ended` saying so, when the planner breaks.
 
     Returns
     -------
@@ -96,13 +118,13 @@ def plan_class(
     digest = digest_of_json(planning.model_dump(mode="json", by_alias=True))
     plan_id = ids(request.seed, f"choice:{request.budget.value}:{digest}").new_id()
     began_ms = clock.monotonic_ms()
-    found = planner.plan(planning, seed=request.seed, budget=request.budget, plan_id=plan_id)
+    found, ended = _searched(planner, planning, request, plan_id, on_better)
     outcome = found.outcome.model_copy(update={"wall_ms": clock.monotonic_ms() - began_ms})
     if found.core is None or found.problem is None:
         told = _explained(planning, outcome, request, adviser)
         return PlannedClass(planning, planning.base, told, None)
     document = judged_plan(found.core, found.problem, outcome, request.seed, rehearse)
-    return PlannedClass(planning, found.problem, outcome, document)
+    return PlannedClass(planning, found.problem, outcome, document, ended=ended)
 
 
 def with_shopping(planned: PlannedClass, seed: int, adviser: Adviser) -> PlannedClass:
@@ -147,6 +169,50 @@ def _planning(
     starts_at: datetime = instant_of(spec.starts_on, spec.starts_at_local, spec.time_zone)
     recent = build_recent(kept, request.class_id, spec.starts_on, starts_at, bare.base.rules)
     return build_planning(hall, request.class_id, day, recent, request.wishes)
+
+
+@dataclass(frozen=True, slots=True)
+class _BestSoFar:
+    """The last better class that was told of, as the search would have ended with it."""
+
+    problem: Problem | None
+    core: Core | None
+    outcome: Outcome
+
+
+def _searched(
+    planner: ClassPlanner,
+    planning: PlanningProblem,
+    request: PlanRequest,
+    plan_id: str,
+    on_better: OnBetter | None,
+) -> tuple[Planned, str]:
+    """Search, judging each better class as it comes; give also what ended it, if it broke."""
+    seed, budget = request.seed, request.budget
+    if on_better is None:
+        return planner.plan(planning, seed=seed, budget=budget, plan_id=plan_id), ""
+    best: list[Planned] = []
+
+    def better(found: Planned, still: StillOpen) -> bool:
+        if found.core is None or found.problem is None:
+            return True
+        document = judged_plan(found.core, found.problem, found.outcome, seed, None)
+        best.append(found)
+        return on_better(document, still)
+
+    asked: OnBetterPlan = better
+    try:
+        found = planner.plan(planning, seed=seed, budget=budget, plan_id=plan_id, on_better=asked)
+    except UnsafePlanError:
+        raise
+    except (RoundwrightError, KeyboardInterrupt) as error:
+        if not best:
+            raise
+        told = error.detail if isinstance(error, RoundwrightError) else ""
+        by = StoppedBy.GUARD if told else StoppedBy.CALLER
+        outcome = best[-1].outcome.model_copy(update={"stopped_by": by, "repeatable": False})
+        return _BestSoFar(best[-1].problem, best[-1].core, outcome), told
+    return found, ""
 
 
 def _explained(

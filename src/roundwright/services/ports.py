@@ -1,9 +1,11 @@
 """What the services need from outside, as narrow protocols; the adapters are named in bootstrap."""
 
+from collections.abc import Callable
 from datetime import date
 from typing import Protocol
 
 from roundwright.foundation.identifiers import IdSource
+from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.core import Core
 from roundwright.plan.document import ChanceOnTime
 from roundwright.plan.outcome import Budget, Clash, Outcome, WayOut
@@ -46,13 +48,26 @@ class Planned(Protocol):
         """Status, cost, bound and what it took."""
 
 
+OnBetterPlan = Callable[[Planned, StillOpen], bool]
+"""Hears of each better class and of what is still sought; gives whether to go on."""
+
+
 class ClassPlanner(Protocol):
     """Who chooses exercises, order, format and rounds."""
 
     def plan(
-        self, planning: PlanningProblem, *, seed: int, budget: Budget, plan_id: str
+        self,
+        planning: PlanningProblem,
+        *,
+        seed: int,
+        budget: Budget,
+        plan_id: str,
+        on_better: OnBetterPlan | None = None,
     ) -> Planned:
-        """Search the class of least overrun, then least price, within counted work."""
+        """Search the class of least overrun, then least price, within counted work.
+
+        `on_better` hears of each better class before the answer, and may end the search.
+        """
 
 
 class Rehearse(Protocol):

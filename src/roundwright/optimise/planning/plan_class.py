@@ -5,9 +5,10 @@ from dataclasses import dataclass, replace
 from importlib.metadata import version
 
 from roundwright.optimise.fit import solver_versions
-from roundwright.optimise.planning.search import Search
+from roundwright.optimise.planning.search import Incumbent, Search
 from roundwright.optimise.usual_length import minutes_price
 from roundwright.people.person import Clearance
+from roundwright.plan.best_so_far import StillOpen, still_open
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Budget, NotToday, Outcome, Status, StoppedBy
 from roundwright.plan.planning_problem import PlanningProblem
@@ -35,6 +36,10 @@ class PlanResult:
     outcome: Outcome
 
 
+OnBetter = Callable[[PlanResult, StillOpen], bool]
+"""Hears of each better plan and of what is still sought; gives whether the search is to go on."""
+
+
 def plan_class(
     planning: PlanningProblem,
     *,
@@ -42,6 +47,7 @@ def plan_class(
     budget: Budget = Budget.NORMAL,
     plan_id: str,
     chance: ChanceOf | None = None,
+    on_better: OnBetter | None = None,
 ) -> PlanResult:
     """Choose exercises, order, format and rounds: least overrun first, then least price.
 
@@ -58,6 +64,9 @@ def plan_class(
     chance : callable, optional
         Says how likely a class ends on time. The class is planned against a shorter slot
         until the wished chance is kept, if any plan can.
+    on_better : callable, optional
+        Hears of each better plan as it is found, the last of them being the answer. Once it
+        gives False, the search ends with the best so far: `found`, stopped by the caller.
 
     Returns
     -------
@@ -69,14 +78,17 @@ def plan_class(
     BadInputError
         For counts that no version can take over.
     """
-    result, search = _planned(planning, seed, budget, plan_id)
+    result, search = _planned(planning, seed, budget, plan_id, on_better=on_better)
     wished = planning.base.spec.chance_on_time_bp
     if chance is None or result.problem is None or result.core is None:
+        return result
+    if result.outcome.stopped_by is StoppedBy.CALLER:
         return result
     reached = chance(result.problem, result.core)
     if reached >= wished or result.outcome.overrun_s:
         return result
     best, work = (reached, result), result.outcome.work_used
+    by = StoppedBy.BUDGET
     for less_bp in SHORTER_BP:
         tried, is_shortest = _in_shorter_slot(planning, less_bp, seed, budget, plan_id, search)
         work += tried.outcome.work_used
@@ -85,18 +97,26 @@ def plan_class(
         now = chance(tried.problem, tried.core)
         if now > best[0]:
             best = (now, tried)
-        if now >= wished or is_shortest:
+            so_far = _as_found(tried, result.outcome.bound, work)
+            if on_better and not on_better(so_far, still_open(so_far.outcome, now, wished)):
+                by = StoppedBy.CALLER
+        if now >= wished or is_shortest or by is StoppedBy.CALLER:
             break
-    chosen = best[1]
-    outcome = chosen.outcome.model_copy(
-        update={
-            "status": Status.FOUND,
-            "stopped_by": StoppedBy.BUDGET,
-            "bound": result.outcome.bound,
-            "work_used": work,
-        }
-    )
-    return replace(chosen, outcome=outcome)
+    return _as_found(best[1], result.outcome.bound, work, by)
+
+
+def _as_found(
+    result: PlanResult, bound: int | None, work: int, by: StoppedBy = StoppedBy.CALLER
+) -> PlanResult:
+    """Give a plan with the outcome of a search that ends here and now without proof."""
+    update = {
+        "status": Status.FOUND,
+        "stopped_by": by,
+        "bound": bound,
+        "work_used": work,
+        "repeatable": by is not StoppedBy.CALLER,
+    }
+    return replace(result, outcome=result.outcome.model_copy(update=update))
 
 
 def _in_shorter_slot(
@@ -143,10 +163,28 @@ def _planned(
     budget: Budget,
     plan_id: str,
     before: Search | None = None,
+    on_better: OnBetter | None = None,
 ) -> tuple[PlanResult, Search | None]:
     if not planning.base.taking_part:
         return PlanResult(None, None, _outcome(planning, seed, budget, Status.IMPOSSIBLE)), None
-    search = Search(planning, seed, budget, plan_id, before)
+
+    def result_of(best: Incumbent, bound: int | None, status: Status) -> PlanResult:
+        update = {
+            "cost": best.rank[1],
+            "bound": bound,
+            "overrun_s": best.rank[0],
+            "work_used": search.work_used,
+        }
+        outcome = _outcome(planning, seed, budget, status).model_copy(update=update)
+        return PlanResult(best.problem, best.fitted.core, outcome)
+
+    def tell(best: Incumbent, bound: int | None) -> bool:
+        found = result_of(best, bound, Status.FOUND)
+        so_far = _as_found(found, bound, search.work_used)
+        return on_better is None or on_better(so_far, still_open(so_far.outcome))
+
+    told = tell if on_better else None
+    search = Search(planning, seed, budget, plan_id, before, on_better=told)
     proven, bound = search.run()
     best = search.best
     if best is None:
@@ -154,16 +192,12 @@ def _planned(
         outcome = _outcome(planning, seed, budget, status)
         changes = {"bound": None if proven else bound, "work_used": search.work_used}
         return PlanResult(None, None, outcome.model_copy(update=changes)), search
-    status = Status.PROVEN if proven else Status.FOUND
-    outcome = _outcome(planning, seed, budget, status).model_copy(
-        update={
-            "cost": best.rank[1],
-            "bound": best.rank[1] if proven else bound,
-            "overrun_s": best.rank[0],
-            "work_used": search.work_used,
-        }
-    )
-    return PlanResult(best.problem, best.fitted.core, outcome), search
+    if proven:
+        return result_of(best, best.rank[1], Status.PROVEN), search
+    result = result_of(best, bound, Status.FOUND)
+    if search.is_stopped:
+        result = _as_found(result, bound, search.work_used)
+    return result, search
 
 
 def _outcome(planning: PlanningProblem, seed: int, budget: Budget, status: Status) -> Outcome:

@@ -61,12 +61,18 @@ class Incumbent:
     fitted: FitResult
 
 
+OnBetter = Callable[[Incumbent, int | None], bool]
+"""Hears of each better class, with the bound of the price where one holds for it; gives
+whether the search is to go on."""
+
+
 @dataclass
 class Search:
     """Searches every form of a planning problem within counted work.
 
     `before` has searched for the same class in another slot: what people may do, and what that
     costs them, is as it was.
+    `on_better` hears of each better class; once it gives False, the search ends (`is_stopped`).
     """
 
     planning: PlanningProblem
@@ -78,6 +84,8 @@ class Search:
     fits: int = 0
     fit_work: int = 0
     left_over: int | None = None
+    on_better: OnBetter | None = None
+    is_stopped: bool = False
     forms: dict[Form, FormSearch] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -119,11 +127,13 @@ class Search:
         closed = self._stage(Stage(), _price_of)
         if self.best is not None and self.best.rank[0] == 0:
             return closed, self._bound()
-        if not closed:
+        if not closed or self.is_stopped:
             return False, self._bound()
         least = self._stage(Stage(by_time=True), _overrun_of)
         if self.best is None:
             return least, None
+        if self.is_stopped:
+            return False, None
         allowed_s = self.best.rank[0]
         closed = self._stage(Stage(allowed_s=allowed_s), _price_of)
         return least and closed, self._bound()
@@ -155,7 +165,9 @@ class Search:
                 ties -= 1
             if ties < 0:
                 return self._is_proven(stage, value)
-            if self.fits >= self.allowed.fits or self.masters >= self.allowed.masters:
+            if self.is_stopped or self.fits >= self.allowed.fits:
+                return self._is_proven(stage, value)
+            if self.masters >= self.allowed.masters:
                 return self._is_proven(stage, value)
             self._step(form, search, stage, known)
 
@@ -250,6 +262,14 @@ class Search:
         )
         if self.best is None or rank < self.best.rank:
             self.best = Incumbent(rank, problem, result)
+            self._tell(self.best, stage)
+
+    def _tell(self, best: Incumbent, stage: Stage) -> None:
+        """Tell of a better class; the bound of a stage holds for the overrun that it allows."""
+        if self.on_better is None:
+            return
+        holds = not stage.by_time and best.rank[0] <= stage.allowed_s
+        self.is_stopped |= not self.on_better(best, self._bound() if holds else None)
 
     def _preference(self, form: Form) -> tuple[int, int, int, int]:
         changes = abs(form.rounds - self.planning.base.spec.rounds)

@@ -95,6 +95,7 @@ class SetMaster:
         model.cp.minimize(objective)
         solver = cp_model.CpSolver()
         solver.parameters.num_workers = 1
+        solver.parameters.catch_sigint_signal = False  # an interrupt is the caller's
         solver.parameters.random_seed = seed % 2**31
         solver.parameters.max_deterministic_time = effort
         status = solver.solve(model.cp)
