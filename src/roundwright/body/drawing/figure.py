@@ -18,6 +18,8 @@ THICK = {
     "finger": 0.010, "waist": 0.052, "chest": 0.066, "neck": 0.027, "head": 0.060,
 }  # fmt: skip
 """Radii as fractions of stature, by eye."""
+CHEST_NEARER = 0.18
+"""From how much nearer than the hips the chest hides them, as a fraction of stature, by eye."""
 
 
 @dataclass
@@ -29,6 +31,8 @@ class Part:
     is_far: bool = False
     skin: list[str] = field(default_factory=list)
     cloth: list[str] = field(default_factory=list)
+    cloth_behind: bool = False
+    """Whether the skin hides the cloth: a chest that leans far towards the camera."""
 
 
 class Seen:
@@ -103,8 +107,11 @@ def _trunk(seen: Seen) -> Part:
     tops = [circle(seen.mark(f"shoulder_{s}"), "shoulder") for s in SIDES]
     part.skin = [circles_hull([*waist, *ribs]), circles_hull([*ribs, *tops])]
     low = [circle(seen.at("pelvis", 0, y, 0.045), 0.058) for y in (0.036, -0.036)]
-    part.skin.append(circles_hull([*low, *waist]))
     part.cloth = [circles_hull([*hips, *low])]
+    ahead = float(seen.mark("mass_upper_trunk")[2] - seen.mark("mass_lower_trunk")[2])
+    part.cloth_behind = ahead > CHEST_NEARER * UNITS_PER_STATURE
+    if not part.cloth_behind:
+        part.skin.append(circles_hull([*low, *waist]))
     return part
 
 

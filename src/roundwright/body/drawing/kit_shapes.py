@@ -9,7 +9,7 @@ from roundwright.body.drawing.figure import Seen
 from roundwright.body.drawing.shapes import hull_path, number
 from roundwright.body.pose_goals import touched_points
 from roundwright.body.posture import PROP_OF, Bench, Box, Chair, Props, Wall
-from roundwright.body.posture_words import Surface
+from roundwright.body.posture_words import Surface, split_side
 from roundwright.body.solved import SolvedKey, SolvedPosture
 from roundwright.body.surfaces import CHAIR_BACK_M, MAT_M, wall_plane
 
@@ -20,7 +20,7 @@ class Shape:
 
     path: str
     ink: str
-    """`load`, `kit`, `kit_top`, `line`, `mat` or `wall`."""
+    """`load`, `kit`, `kit_top`, `line`, `mat`, `wall` or `wall_touch`."""
     near: float
 
 
@@ -69,8 +69,10 @@ def standing_kit(solved: SolvedPosture, body: int) -> Standing:
     return Standing(places, mat)
 
 
-def kit_shapes(seen: Seen, solved: SolvedPosture, standing: Standing) -> list[Shape]:
-    """Give the shapes of everything that stands or lies in the room."""
+def kit_shapes(
+    seen: Seen, solved: SolvedPosture, standing: Standing, key: SolvedKey | None = None
+) -> list[Shape]:
+    """Give the shapes of everything in the room, and where a key position touches the wall."""
     props = solved.posture.props
     shapes: list[Shape] = []
     if standing.mat is not None:
@@ -87,6 +89,7 @@ def kit_shapes(seen: Seen, solved: SolvedPosture, standing: Standing) -> list[Sh
             shapes += _chair(seen, props, x, y)
     if props.wall is not None or "wall" in standing.places:
         shapes.append(_wall(seen, props))
+        shapes += _wall_touches(seen, props, key) if key is not None else []
     return shapes
 
 
@@ -186,6 +189,30 @@ def _wall(seen: Seen, props: Props) -> Shape:
     across = (0.08, 1.1) if wall.side in ("front", "back") else (1.1, 0.08)
     block = _block(seen, float(middle[0]), float(middle[1]), *across, 0.0, 1.15 * seen.h)
     return Shape(block[0].path, "wall", -1e6)
+
+
+TOUCH_RIM_M = 0.055
+"""How far the shade on a wall reaches beyond the hand that rests there, by eye."""
+
+
+def _wall_touches(seen: Seen, props: Props, key: SolvedKey) -> list[Shape]:
+    """Give a shade on the wall behind each hand or forearm that touches it."""
+    into, away = wall_plane(props, np.array([seen.h]))
+    across = np.array([-into[1], into[0], 0.0])
+    turns = np.linspace(0, 2 * np.pi, 16, endpoint=False)[:, None]
+    ring = TOUCH_RIM_M * (np.cos(turns) * across + np.sin(turns) * np.array([0.0, 0.0, 1.0]))
+    shapes = []
+    for name, touch in key.pose.touch.items():
+        part, side = split_side(name)
+        if touch.on is not Surface.WALL or part not in ("palm", "fingers", "fist", "forearm"):
+            continue
+        ends = touched_points(name)
+        ends += [f"finger_tips_{side}"] if part == "palm" else []
+        points = np.array([seen.room(end) for end in ends])
+        flat = points - np.outer(points @ into - away[0], into)
+        rims = (flat[:, None, :] + ring[None, :, :]).reshape(-1, 3)
+        shapes.append(Shape(hull_path(seen.flat(rims)[:, :2]), "wall_touch", -1e6))
+    return shapes
 
 
 def line_shapes(seen: Seen, key: SolvedKey, props: Props) -> list[Shape]:

@@ -78,7 +78,7 @@ def draw_key(
     key = solved.keys[place]
     seen = _seen(solved, place, body)
     hands = HANDS[key.pose.hold]
-    kit = kit_shapes(seen, solved, standing_kit(solved, body))
+    kit = kit_shapes(seen, solved, standing_kit(solved, body), key)
     lines = line_shapes(seen, key, solved.posture.props)
     held = held_shapes(seen, key, hands)
     parts = parts_of(seen, (hands[0] > 0, hands[1] > 0))
@@ -157,13 +157,14 @@ def _part(part: Part) -> str:
         f'<path d="{paths}" fill="{edge}" stroke="{edge}" stroke-width="{width}" '
         'stroke-linejoin="round"/>'
     )
-    text += f'<path d="{"".join(part.skin)}" fill="{skin}"/>'
+    inside = [f'<path d="{"".join(part.skin)}" fill="{skin}"/>']
     if part.cloth:
-        text += f'<path d="{"".join(part.cloth)}" fill="{cloth}"/>'
-    return text
+        inside.append(f'<path d="{"".join(part.cloth)}" fill="{cloth}"/>')
+    return text + "".join(reversed(inside) if part.cloth_behind else inside)
 
 
 FILLS = {"load": LOAD, "kit": KIT, "kit_top": KIT_TOP, "mat": "#cfdcd8", "wall": "#d6dedb"}
+WALL_SHADE = "#a3b3ae"
 
 
 def _shape(shape: Shape) -> str:
@@ -172,6 +173,8 @@ def _shape(shape: Shape) -> str:
             f'<path d="{shape.path}" fill="none" stroke="{PAPER}" stroke-width="7"/>'
             f'<path d="{shape.path}" fill="none" stroke="{LOAD}" stroke-width="3.5"/>'
         )
+    if shape.ink == "wall_touch":
+        return f'<path d="{shape.path}" fill="{WALL_SHADE}"/>'
     edge = PAPER if shape.ink == "load" else LOAD
     width = 2.5 if shape.ink == "load" else 1.2
     return (
