@@ -131,7 +131,7 @@ def test_nothing_is_published_for_a_position_in_flight():
     values = moments_nm_per_kg(small_table(), "jumping_jack", builds, np.array([0.0]))
     assert all(np.isnan(each).all() for each in values.values())
     asked = demand_of(small_table(), "jumping_jack", 1.7, 1.0, 0.0)
-    assert {demand.nm_per_kg for demand in asked.values()} == {0.0}
+    assert {(demand.nm_per_kg, demand.band) for demand in asked.values()} == {(0.0, None)}
 
 
 def test_moments_by_stature_hardly_change():

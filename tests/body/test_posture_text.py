@@ -51,6 +51,10 @@ def test_the_sound_file_is_read():
         ("touch =", 'like = "prob"\ntouch =', "name.unknown", "like", 4, "probe"),
         ("touch =", 'base = "proned"\ntouch =', VALUE, "base", 4, "prone"),
         (LOW, "weight = { knee_left = 0.8, seat = 0.7 }", RANGE, "key.2.weight", 10, None),
+        (LOW, 'arrow = "hel"', VALUE, "key.2.arrow", 10, "heel"),
+        (LOW, 'arrow = { at = "hel", towards = "up" }', VALUE, "key.2.arrow.at", 10, "heel"),
+        (LOW, 'arrow = { at = "heel", towards = "dow" }', VALUE, "key.2.arrow.towards", 10, "down"),
+        ("touch =", 'lift = "gripp"\ntouch =', VALUE, "lift", 4, "grip"),
     ],
 )  # fmt: skip
 def test_each_fault_names_its_place(old, new, code, field, line, nearest):
@@ -63,6 +67,20 @@ def test_each_fault_names_its_place(old, new, code, field, line, nearest):
     if nearest:
         assert nearest in told[0].nearest
     assert len(faults) <= 2
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "field", "expected"),
+    [
+        ("touch =", 'arrow = "heel"\ntouch =', "arrow", "only in a key"),
+        (LOW, 'lift = "none"', "key.2.lift", "only above the keys"),
+        (LOW, "view = 20", "key.2.view", "only above the keys"),
+    ],
+)
+def test_a_word_in_the_wrong_place_is_told_where_it_belongs(old, new, field, expected):
+    _, faults = _faults(GOOD.replace(old, new))
+    assert [(f.code, f.field) for f in faults] == [(UNKNOWN, f"posture.probe.{field}")]
+    assert faults[0].expected == expected
 
 
 def test_one_key_is_only_enough_for_a_hold():

@@ -1,5 +1,7 @@
 """Work is potential energy, and the joints do it: by virtual work along solved in-betweens."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -32,6 +34,21 @@ shoulder_out = 12
 [[posture.probe.key]]
 name = "level"
 shoulder_out = 88
+"""
+BOW = """
+[posture.probe]
+lift = "POINT"
+touch = { foot = "floor" }
+[[posture.probe.key]]
+name = "tall"
+lean = 2
+knee = 4
+shoulder = 0
+[[posture.probe.key]]
+name = "bowed"
+lean = 70
+knee = 30
+shoulder = ARMS
 """
 CURL = """
 [posture.probe]
@@ -111,6 +128,27 @@ def test_shares_of_body_weight_are_of_the_right_size():
     assert press is not None
     assert 0.03 < press < 0.1  # the arms
     assert lift_work(solved("dead_bug"), 0).lifted_share is None
+
+
+def test_where_nothing_is_lifted_no_share_is_given():
+    whole = solved("dumbbell_squat")
+    none = replace(whole, posture=whole.posture.model_copy(update={"lift": "none"}))
+    work, usual = lift_work(none, 0), lift_work(whole, 0)
+    assert (work.lifted_share, work.lift_rise_m) == (None, 0.0)
+    assert (work.body_rise_m, work.load_rise_m) == (usual.body_rise_m, usual.load_rise_m)
+
+
+@pytest.mark.parametrize(
+    ("point", "arms", "sign"), [("hips", 60, 1), ("grip_left", 175, -1)], ids=["above 1", "below 0"]
+)
+def test_a_share_outside_0_and_1_is_refused(point, arms, sign):
+    whole = solved_text(BOW.replace("POINT", point).replace("ARMS", str(arms)))
+    tall, bowed = whole.keys
+    rise = tall.point(point)[0][2] - bowed.point(point)[0][2]
+    share = (body_centre(tall, 0)[2] - body_centre(bowed, 0)[2]) / rise
+    assert abs(rise) > 0.02
+    assert sign * share > (1 if sign > 0 else 0)
+    assert lift_work(whole, 0).lifted_share is None
 
 
 def test_a_rep_runs_as_its_path_says():

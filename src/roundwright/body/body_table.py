@@ -13,7 +13,7 @@ import numpy as np
 from pydantic import Field
 
 from roundwright.body.build import Bodies, BodySex, bodies_of
-from roundwright.body.figures import BodyFigures, figures_of
+from roundwright.body.figures import BodyFigures, figures_of, has_unweighed_band
 from roundwright.body.joints import ANGLES
 from roundwright.body.pose_faults import WORDS_DISAGREE, pose_faults
 from roundwright.body.posture import Posture
@@ -32,7 +32,7 @@ SEXES = (BodySex.FEMALE, BodySex.MALE)
 LOAD_SHARES_BP = (0, 1000, 2500)
 """Mass of one dumbbell as a share of body mass; beyond the last the line is carried on."""
 MOMENT_UNIT = 1e-5
-MODEL_NUMBER = 1
+MODEL_NUMBER = 2
 """Raised by hand when the way of solving changes in a manner that its figures do not show."""
 Grid = tuple[tuple[tuple[tuple[int, ...], ...], ...], ...]
 """By sex, stature, load and joint."""
@@ -60,6 +60,9 @@ class PostureRow(Stored):
 
     posture: str
     """Digest of the posture that was solved."""
+    band_pulls_unweighed: bool = False
+    """Whether a band pulls with a force that the model does not know: no moments and no shares on
+    supports are stored then."""
     joints: tuple[str, ...]
     load_shares_bp: tuple[int, ...]
     keys: tuple[KeyRow, ...]
@@ -195,7 +198,7 @@ def _as_row(
     keys = []
     for place, key in enumerate(solved.keys):
         loads_held = min(len(each.keys[place].helds) for each in every)
-        if loads_held == 0:
+        if loads_held == 0 or has_unweighed_band(posture):
             keys.append(KeyRow(name=key.pose.name))
             continue
         bend, total, hands, left = [], [], [], []
@@ -230,6 +233,7 @@ def _as_row(
         load_rise_mm=_by_sex([stored(1000 * each.work.load_rise_m) for each in every]),
         footprint_mm=(stored(1000 * float(sizes[0])), stored(1000 * float(sizes[1]))),
         decided_by_author=any(key.pose.weight for key in solved.keys),
+        band_pulls_unweighed=has_unweighed_band(posture),
     )
 
 

@@ -49,12 +49,12 @@ class Demand:
     bend_nm_per_kg: float
     """Its bending (+) or straightening (-) part, N·m per kg of body mass."""
     key: str
-    """Name of the key position where it is most."""
+    """Name of the key position where it is most; empty where no position publishes any."""
 
     @property
-    def band(self) -> Band:
-        """The band in words."""
-        return band_of(self.joint, self.nm_per_kg)
+    def band(self) -> Band | None:
+        """The band in words; None where nothing is known, which is not 'little'."""
+        return band_of(self.joint, self.nm_per_kg) if self.key else None
 
 
 def band_of(joint: str, nm_per_kg: float) -> Band:
@@ -82,9 +82,12 @@ def compared(joint: str, this: Mapping[str, Demand], other: Mapping[str, Demand]
     Returns
     -------
     str or None
-        A sentence part, or None when they are nearly alike or both ask little.
+        A sentence part, or None when they are nearly alike, both ask little, or of one nothing is
+        known.
     """
     a, b = this[joint], other[joint]
+    if a.band is None or b.band is None:
+        return None
     if a.band is Band.LITTLE and b.band is Band.LITTLE:
         return None
     larger = max(a.nm_per_kg, b.nm_per_kg)

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from itertools import takewhile
 
 from roundwright.body.demand_bands import JOINT_NAMES, Demand
+from roundwright.body.posture import Posture
 from roundwright.body.segment_table import GRAVITY_M_S2
 from roundwright.body.solved import SolvedPosture
 from roundwright.body.statics import JOINTS, Held, HeldPosition
@@ -28,6 +29,9 @@ class BodyFigures:
     keys: tuple[KeyFigures, ...]
     work: LiftWork
     footprint_m: tuple[float, float]
+    band_pulls_unweighed: bool = False
+    """A band pulls with a force that the model does not know: what is held without it is not what
+    the exercise asks, so no demand is given."""
 
 
 def figures_of(
@@ -42,11 +46,24 @@ def figures_of(
             found = (position.held(share) for share in load_shares)
             helds = list(takewhile(lambda held: held.is_balanced, found))
         keys.append(KeyFigures(key.pose.name, tuple(helds)))
-    return BodyFigures(load_shares, tuple(keys), lift_work(solved, body), footprint_m(solved, body))
+    return BodyFigures(
+        load_shares,
+        tuple(keys),
+        lift_work(solved, body),
+        footprint_m(solved, body),
+        has_unweighed_band(solved.posture),
+    )
+
+
+def has_unweighed_band(posture: Posture) -> bool:
+    """Say whether a band pulls in a posture: its force is not known."""
+    return posture.props.band is not None
 
 
 def demand_bands(figures: BodyFigures, load: int = 0) -> dict[str, Demand]:
     """Give what each joint is asked at most over the key positions that may be published.
+
+    Where nothing may be (in flight, with a band) each demand names no key and has no band.
 
     Parameters
     ----------
@@ -57,7 +74,7 @@ def demand_bands(figures: BodyFigures, load: int = 0) -> dict[str, Demand]:
     """
     worst: dict[str, Demand] = {name: Demand(name, 0.0, 0.0, "") for name in JOINT_NAMES}
     for key in figures.keys:
-        if len(key.helds) <= load:
+        if len(key.helds) <= load or figures.band_pulls_unweighed:
             continue
         held = key.helds[load]
         for joint in JOINTS:

@@ -40,6 +40,8 @@ _MIDDLE: dict[str, tuple[str, tuple[float, float, float], float]] = {
     "crown": ("head", (0.010, 0, 0.094), 0.058),
     "breastbone": ("chest", (0.065, 0, 0.050), 0.0),
     "navel": ("middle", (0.060, 0, 0.0), 0.0),
+    "belly": ("middle", (0.010, 0, 0.0), 0.052),
+    "low_back": ("middle", (-0.012, 0, 0.0), 0.050),
 }
 """Frame, place and radius in fractions of stature."""
 

@@ -7,7 +7,7 @@ import numpy as np
 from roundwright.body.joints import MIRROR_INDEX, MIRROR_SIGN, SIDES
 from roundwright.body.pose_merge import full_pose
 from roundwright.body.posture import Posture
-from roundwright.body.posture_words import AIM_MIDDLE, DIRECTIONS, split_side
+from roundwright.body.posture_words import AIM_MIDDLE, DIRECTIONS, POINTS_MIDDLE, split_side
 from roundwright.body.solved import SolvedKey, SolvedPosture, solving_order, what_is_asked
 
 _TURNED = ("back_side", "back_turn", "head_turn")
@@ -67,9 +67,17 @@ def _word(value: Any) -> Any:
 
 def _key(table: dict[str, Any]) -> dict[str, Any]:
     out = _pose(table) | {"name": table["name"]}
-    if table.get("arrow") is not None:
-        out["arrow"] = _other(table["arrow"])
+    arrow = table.get("arrow")
+    if isinstance(arrow, dict):
+        out["arrow"] = {"at": _other(arrow["at"]), "towards": _push(**arrow)}
+    elif arrow is not None:
+        out["arrow"] = _other(arrow)
     return out
+
+
+def _push(at: str, towards: Any) -> Any:
+    """Ways are told outwards at points with a side; at those of the middle they are turned over."""
+    return towards if split_side(at)[0] not in POINTS_MIDDLE else _turned_over(towards)
 
 
 def _pose(table: dict[str, Any]) -> dict[str, Any]:
@@ -98,10 +106,14 @@ def _pose(table: dict[str, Any]) -> dict[str, Any]:
 
 def _aim(name: str, value: Any) -> Any:
     """Directions of sided parts are told outwards; those of the middle are turned over."""
-    if name not in AIM_MIDDLE:
-        return value
+    return value if name not in AIM_MIDDLE else _turned_over(value)
+
+
+def _turned_over(value: Any) -> Any:
     vector = DIRECTIONS.get(value) if isinstance(value, str) else value
-    return value if vector is None else [vector[0], -vector[1], vector[2]]
+    if vector is None or not vector[1]:
+        return value
+    return [vector[0], -vector[1], vector[2]]
 
 
 def _prop(name: str, prop: dict[str, Any]) -> dict[str, Any]:

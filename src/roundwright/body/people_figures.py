@@ -84,7 +84,10 @@ def moments_nm_per_kg(
 def demand_of(
     table: BodyTable, slug: str, stature_m: float, male_part: float, load_share: float
 ) -> dict[str, Demand]:
-    """Give what each joint is asked at most, for one person with a load."""
+    """Give what each joint is asked at most, for one person with a load.
+
+    Where nothing is published (in flight, with a band) a demand names no key and has no band.
+    """
     builds = Builds(np.array([stature_m]), np.array([male_part]))
     load = np.array([load_share])
     totals = moments_nm_per_kg(table, slug, builds, load)

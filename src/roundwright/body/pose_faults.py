@@ -6,6 +6,8 @@ import numpy as np
 
 from roundwright.body.build import Floats
 from roundwright.body.joints import ANGLES, INDEX, NAMES, ROOT
+from roundwright.body.pose_merge import FullPose
+from roundwright.body.posture_words import DIRECTIONS
 from roundwright.body.residuals import SKIN
 from roundwright.body.skeleton import FRAME_INDEX
 from roundwright.body.solved import SolvedKey, SolvedPosture, worst_contact_m
@@ -15,6 +17,7 @@ from roundwright.body.tolerances import (
     GATE_CONTACT_M,
     GATE_FLOOR_M,
     GATE_IMBALANCE_M,
+    GATE_LEVEL_M,
     GATE_PUT_M,
     GATE_RANGE_DEG,
     GATE_SAID_DEG,
@@ -28,7 +31,7 @@ class PoseFault:
     key: str
     body: int
     gate: str
-    """`contact`, `floor`, `balance`, `range`, `said`, `aim` or `put`."""
+    """`contact`, `floor`, `balance`, `range`, `said`, `aim`, `put` or `level`."""
     part: str
     miss: float
     unit: str
@@ -47,9 +50,12 @@ _WORDS = {
     "said": "{part} misses what was said by {amount}",
     "aim": "{part} misses its aim by {amount}",
     "put": "{part} is {amount} from its place",
+    "level": "{part} are {amount} out of level though nothing says so; "
+    "say back_side = 0 and aim hips or trunk",
 }
-WORDS_DISAGREE = ("said", "aim", "put")
-"""Gates that say that the author's words do not agree; judged for the first body alone."""
+WORDS_DISAGREE = ("said", "aim", "put", "level")
+"""Gates that say that the author's words do not agree, or say too little; judged for the first
+body alone."""
 
 
 def pose_faults(solved: SolvedPosture) -> tuple[PoseFault, ...]:
@@ -78,7 +84,7 @@ def _of_key(key: SolvedKey) -> list[PoseFault]:
         PoseFault(key.pose.name, int(i), "balance", "body", float(off[i]), "m")
         for i in np.flatnonzero(np.nan_to_num(off) > GATE_IMBALANCE_M)
     ]
-    return found + _said(key) + _aims(key) + _puts(key)
+    return found + _said(key) + _aims(key) + _puts(key) + _level(key)
 
 
 def _contacts(key: SolvedKey) -> list[PoseFault]:
@@ -150,4 +156,34 @@ def _puts(key: SolvedKey) -> list[PoseFault]:
         miss = float(np.linalg.norm(key.point(point)[0] - key.point(extra)[0]))
         if miss > GATE_PUT_M:
             found.append(PoseFault(key.pose.name, 0, "put", name, miss, "m"))
+    return found
+
+
+def _says_tilt(pose: FullPose) -> bool:
+    """Say whether words hang the trunk to a side.
+
+    A back told to be straight, or a breast that looks ahead, leaves open how the body stands.
+    """
+    if pose.angles.get("back_side") or pose.angles.get("back_turn"):
+        return True
+    breast = pose.aim.get("breast", "forward")
+    way = DIRECTIONS.get(breast, (0, 0, 0)) if isinstance(breast, str) else breast
+    return bool(way[1])
+
+
+_TRUNK = (("chest", "shoulders", "trunk"), ("pelvis", "hips", "hips"))
+"""Frame, what hangs with it, and the aim that says how it stands."""
+
+
+def _level(key: SolvedKey) -> list[PoseFault]:
+    """Judge a trunk of which only the lean was said: shoulders and hips may not hang."""
+    pose = key.pose
+    if pose.lean is None or _says_tilt(pose):
+        return []
+    width = 2 * float(key.asked.skeleton.bodies.lengths_m["shoulder_out"][0])
+    found = []
+    for frame, part, aim in _TRUNK:
+        miss = width * abs(float(key.placed.turns[0, FRAME_INDEX[frame], 2, 1]))
+        if miss > GATE_LEVEL_M and aim not in pose.aim:
+            found.append(PoseFault(pose.name, 0, "level", part, miss, "m"))
     return found

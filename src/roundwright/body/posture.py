@@ -58,6 +58,8 @@ PointName = Annotated[str, _one_of(words.POINT_NAMES)]
 DirectionWord = Annotated[str, _one_of([*words.DIRECTIONS, words.LEVEL, words.FREE])]
 PlaceWord = Annotated[str, _one_of([*words.PLACES, words.FREE])]
 
+Nothing = Literal["none"]
+
 KEY_NAMES: dict[str, list[str]] = {
     "angles": words.ANGLE_NAMES,
     "touch": words.TOUCH_NAMES,
@@ -121,12 +123,19 @@ class Pose(Authored):
         return own | {"angles": {k: v for k, v in value.items() if k not in cls.model_fields}}
 
 
+class Push(Authored):
+    """An arrow for a press in which nothing moves: at which point, and which way it presses."""
+
+    at: PointName
+    towards: Annotated[str, _one_of(list(words.DIRECTIONS))] | Triple
+
+
 class Key(Pose):
     """One key position."""
 
     name: KeyName
     base: Base | None = None
-    arrow: PointName | Literal["none"] | None = None
+    arrow: PointName | Nothing | Push | None = None
 
 
 class Bench(Authored):
@@ -184,7 +193,9 @@ class Posture(Pose):
     view: Degrees = Field(default=30, description="round from the left side")
     path: Path = Path.THERE_AND_BACK
     first: KeyName | None = Field(default=None, description="key that places hands and feet")
-    lift: PointName | None = Field(default=None, description="point whose rise is the lift")
+    lift: PointName | Nothing | None = Field(
+        default=None, description="point whose rise is the lift; none: no share"
+    )
     props: Props = Props()
     key: tuple[Key, ...] = Field(min_length=1, max_length=5)
 

@@ -17,7 +17,7 @@ from pydantic_core import ErrorDetails
 
 from roundwright.body import posture_words as words
 from roundwright.body.joints import SIDES
-from roundwright.body.posture import KEY_NAMES, SCHEMA, Key, Pose, Posture
+from roundwright.body.posture import KEY_NAMES, SCHEMA, Key, Pose, Posture, Push
 from roundwright.foundation.faults import Fault, shortened
 from roundwright.foundation.identifiers import is_slug, nearest_names
 from roundwright.foundation.model_faults import described
@@ -240,9 +240,14 @@ def _typed(entry: _Entry, table: Mapping[str, Any]) -> tuple[Posture | None, lis
         for each in error.errors(include_url=False):
             fault = _told(entry, each)
             told.setdefault(fault.field, fault)
-        return None, list(told.values())
+        return None, [told[field] for field in told if not _is_told_closer(field, told)]
     faults = list(_further(entry, posture))
     return (None if faults else posture), faults
+
+
+def _is_told_closer(field: str, told: Mapping[str, Fault]) -> bool:
+    """Say whether a part of a field has a fault of its own: that one tells more."""
+    return any(other.startswith(f"{field}.") for other in told)
 
 
 def _told(entry: _Entry, details: ErrorDetails) -> Fault:
@@ -256,6 +261,10 @@ def _told(entry: _Entry, details: ErrorDetails) -> Fault:
         known = list(KEY_NAMES[str(table)])
         if table == "angles":
             known += _KEY_FIELDS if in_key else _FIELDS
+            if name in (_FIELDS if in_key else _KEY_FIELDS):
+                where = "only above the keys" if in_key else "only in a key"
+                return entry.fault("field.unknown", _known_part(entry, loc), value=name,
+                                   expected=where)  # fmt: skip
         return entry.fault(
             "field.unknown", _known_part(entry, loc), value=name,
             expected="a name of the how-to page", nearest=nearest_names(name, known),
@@ -274,7 +283,9 @@ def _near_word(details: ErrorDetails) -> tuple[str, ...]:
     for step, known in lists.items():
         if step in details["loc"]:
             return nearest_names(value, known)
-    if details["loc"] and details["loc"][-1] in ("by", "lift", "arrow"):
+    if "towards" in details["loc"]:
+        return nearest_names(value, words.DIRECTIONS)
+    if any(step in ("by", "lift", "arrow", "at") for step in details["loc"]):
         return nearest_names(value, words.POINT_NAMES)
     return ()
 
@@ -283,6 +294,8 @@ def _known_part(entry: _Entry, loc: tuple[str | int, ...]) -> Path:
     """Cut what the typed model adds to a place (names of alternatives)."""
     kept: list[str | int] = []
     for step in loc:
+        if step == Push.__name__:
+            continue
         if isinstance(step, str) and not re.fullmatch(r"[a-z][a-z0-9_]*", step):
             break
         if step in ("float", "tuple", "str"):

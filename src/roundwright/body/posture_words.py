@@ -85,7 +85,9 @@ TOUCH_POINTS: dict[str, tuple[str, ...]] = {
 }
 """Parts that can touch something, on either side, and the points that then do."""
 
-TOUCH_MIDDLE: dict[str, tuple[str, ...]] = {"head_back": ("head_back",), "forehead": ("forehead",)}
+TOUCH_MIDDLE: dict[str, tuple[str, ...]] = {
+    name: (name,) for name in ("head_back", "forehead", "belly", "low_back")
+}
 
 AIM_FRAMES: dict[str, tuple[str, tuple[float, float, float]]] = {
     "upper_arm": ("upper_arm", (0, 0, -1)),

@@ -39,4 +39,6 @@ GATE_RANGE_DEG = 2.0
 GATE_SAID_DEG = 8.0
 GATE_AIM_DEG = 12.0
 GATE_PUT_M = 0.035
-"""A position is refused beyond these; the last three say that the author's words do not agree."""
+GATE_LEVEL_M = 0.080
+"""A position is refused beyond these; the last four are about the author's words: they do not
+agree, or they leave shoulders or hips out of level, measured over the width of the shoulders."""

@@ -28,9 +28,10 @@ class LiftWork:
     load_rise_m: float
     """The same for a dumbbell, summed over those held."""
     lift_rise_m: float
-    """The same for the point that counts as the lift."""
+    """The same for the point that counts as the lift; 0 where there is none."""
     lifted_share: float | None
-    """Rise of the body's centre by rise of the lift: the body mass that moves with the load."""
+    """Rise of the body's centre by rise of the lift: the body mass that moves with the load; none
+    where the author says that nothing is lifted, or where it is not between 0 and 1."""
 
     def joules(self, mass_kg: float, dumbbell_kg: float) -> float:
         """Give the work against gravity of one rep, J."""
@@ -61,6 +62,8 @@ def lift_work(solved: SolvedPosture, body: int) -> LiftWork:
         for hand in (0, 1)
     )
     point = lift_point(solved, body)
+    if point is None:
+        return LiftWork(_rises(heights, path), load_rise, 0.0, None)
     ups = np.array([key.point(point)[body][2] for key in solved.keys])
     low, high = int(np.argmin(ups)), int(np.argmax(ups))
     span = float(ups[high] - ups[low])
@@ -75,9 +78,11 @@ def _rises(heights: Floats, path: list[int]) -> float:
     return float(sum(max(0.0, heights[b] - heights[a]) for a, b in pairwise(path)))
 
 
-def lift_point(solved: SolvedPosture, body: int) -> str:
-    """Give the point whose rise is the lift: the author's, or what rises most."""
+def lift_point(solved: SolvedPosture, body: int) -> str | None:
+    """Give the point whose rise is the lift: the author's (None for 'none'), or what rises most."""
     said = solved.posture.lift
+    if said == "none":
+        return None
     if said is not None:
         return said if split_side(said)[1] or said in POINTS_MIDDLE else f"{said}_left"
     points = ["shoulder_left", "hips"]

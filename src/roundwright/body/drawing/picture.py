@@ -32,6 +32,8 @@ KIT = "#5f9498"
 KIT_TOP = "#a9c8c8"
 FLOOR = "#e4e0d6"
 MARGIN = 6.0
+ARROW_EDGE = 4.0
+"""Half the width of an arrow with its rim, picture units."""
 
 
 @dataclass(frozen=True)
@@ -129,6 +131,8 @@ def _box(solved: SolvedPosture, place: int, body: int) -> tuple[float, float, fl
     shapes += line_shapes(seen, key, solved.posture.props)
     shapes += kit_shapes(seen, solved, standing_kit(solved, body))
     corners = [_numbers(shape.path) for shape in shapes if shape.ink != "wall"]
+    arrow = _numbers(arrow_path(solved, place, seen, body))
+    corners += [arrow - ARROW_EDGE, arrow + ARROW_EDGE]
     every = np.concatenate([points - 14, points + 14, *corners])
     (left, top), (right, low) = every.min(axis=0), every.max(axis=0)
     return float(left), float(top), float(right), float(low)
@@ -201,7 +205,8 @@ def _arrow(solved: SolvedPosture, place: int, seen: Seen, body: int) -> str:
     if not path:
         return ""
     return (
-        f'<path d="{path}" fill="none" stroke="{PAPER}" stroke-width="8" stroke-linecap="round"/>'
+        f'<path d="{path}" fill="none" stroke="{PAPER}" stroke-width="{2 * ARROW_EDGE:g}" '
+        f'stroke-linecap="round"/>'
         f'<path d="{path}" fill="none" stroke="{INK}" stroke-width="3.5" '
         f'stroke-linecap="round" stroke-linejoin="round"/>'
     )
