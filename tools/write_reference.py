@@ -37,6 +37,7 @@ from roundwright.plan.document import PlanDocument
 from roundwright.plan.outcome import Budget, Status, StoppedBy
 from roundwright.plan.rule_table import RuleTable
 from roundwright.plan.verdict import Grade
+from tools.differences_page import differences_page
 from tools.limits_page import limits_page
 
 REFERENCE = Path(__file__).parents[1] / "docs" / "reference"
@@ -250,6 +251,7 @@ def pages() -> dict[Path, str]:
         REFERENCE / "files.md": _files(),
         REFERENCE / "figures.md": _figures(),
         REFERENCE / "limits.md": limits_page(),
+        REFERENCE / "model-differences.md": differences_page(),
     }
     for name, schema in schemas().items():
         text = json.dumps(schema, indent=1, ensure_ascii=False, sort_keys=True)

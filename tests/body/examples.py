@@ -7,6 +7,7 @@ from roundwright.body.build import BodySex, bodies_of
 from roundwright.body.posture import Posture
 from roundwright.body.posture_text import read_postures
 from roundwright.body.solved import SolvedPosture, solve_posture
+from roundwright.bootstrap.shipped_bodies import checked_texts
 
 FOLDER = Path(__file__).parent / "postures"
 MAN = (BodySex.MALE, 1.75)
@@ -16,6 +17,7 @@ WOMAN = (BodySex.FEMALE, 1.65)
 @cache
 def example_postures() -> dict[str, Posture]:
     texts = {path.name: path.read_text(encoding="utf-8") for path in FOLDER.glob("*.toml")}
+    texts |= checked_texts()
     postures, faults = read_postures(texts)
     assert [fault.in_words() for fault in faults] == []
     return postures

@@ -46,6 +46,12 @@ COMMANDS = (
     ("library", "show"),
     ("library", "check"),
     ("library", "template"),
+    ("library", "draw"),
+    ("library", "sheet"),
+    ("library", "watch"),
+    ("library", "compare"),
+    ("library", "differences"),
+    ("library", "accuracy"),
     ("serve",),
 )
 

@@ -32,6 +32,7 @@ SEXES = (BodySex.FEMALE, BodySex.MALE)
 LOAD_SHARES_BP = (0, 1000, 2500)
 """Mass of one dumbbell as a share of body mass; beyond the last the line is carried on."""
 MOMENT_UNIT = 1e-5
+POSITION_UNIT = 1e-5
 MODEL_NUMBER = 2
 """Raised by hand when the way of solving changes in a manner that its figures do not show."""
 Grid = tuple[tuple[tuple[tuple[int, ...], ...], ...], ...]
@@ -73,6 +74,9 @@ class PostureRow(Stored):
     """Length and width of the floor under the largest body."""
     decided_by_author: bool
     """Whether a split of the weight is the author's decision."""
+    positions: tuple[tuple[int, ...], ...] = ()
+    """All freedoms of the reference body in each key position, in 1/100,000 m or rad: pictures
+    are drawn from them without solving anew."""
 
 
 class BodyTable(Stored):
@@ -184,7 +188,11 @@ def _row(posture: Posture, file: str) -> tuple[PostureRow | None, list[Fault]]:
     loads = LOAD_SHARES_BP if any(any(load_at_hands(key)) for key in solved.keys) else (0,)
     shares = tuple(share / BP for share in loads)
     every = [figures_of(solved, body, shares) for body in range(solved.bodies.count)]
-    return _as_row(posture, solved, every, joints, loads), []
+    row = _as_row(posture, solved, every, joints, loads)
+    positions = tuple(
+        tuple(stored(float(value) / POSITION_UNIT) for value in key.q[0]) for key in reference.keys
+    )
+    return row.model_copy(update={"positions": positions}), []
 
 
 def _as_row(

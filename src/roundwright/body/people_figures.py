@@ -111,6 +111,28 @@ def lifted_share_bp(row: PostureRow, stature_m: float, male_part: float) -> int 
     return stored(_between(grid, stature_m, male_part))
 
 
+def hands_share_bp(row: PostureRow, stature_m: float, male_part: float) -> int | None:
+    """Give the share of the weight on hands and forearms in the first key position.
+
+    None where nothing is published of it.
+    """
+    if not row.keys[0].hands_bp:
+        return None
+    grid = np.array(row.keys[0].hands_bp, dtype=float)
+    return stored(_between(grid, stature_m, male_part))
+
+
+def rep_joules(
+    row: PostureRow, stature_m: float, male_part: float, mass_kg: float, dumbbell_kg: float
+) -> float:
+    """Give the work against gravity of one rep, J, with dumbbells of one mass in kg."""
+    rises = [
+        _between(np.array(each, dtype=float), stature_m, male_part) / 1000
+        for each in (row.body_rise_mm, row.load_rise_mm)
+    ]
+    return GRAVITY_M_S2 * (mass_kg * rises[0] + dumbbell_kg * rises[1])
+
+
 def _between(grid: Floats, stature_m: float, male_part: float) -> float:
     at = [float(np.interp(stature_m * 1000, STATURES_MM, each)) for each in grid]
     return (1 - male_part) * at[0] + male_part * at[1]

@@ -3,6 +3,7 @@
 from functools import cache
 from importlib.resources import files
 
+from roundwright.bootstrap.shipped_bodies import shipped_degrees
 from roundwright.foundation.errors import BadInputError
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.catalogue_text import read_catalogue
@@ -21,7 +22,19 @@ def shipped_texts() -> dict[str, str]:
 
 @cache
 def shipped_catalogue() -> Catalogue:
-    """Give the shipped library.
+    """Give the shipped library, with the body model's higher degrees of demand laid over it.
+
+    Raises
+    ------
+    BadInputError
+        When a shipped file has faults: the installation is damaged.
+    """
+    return authored_catalogue().with_model(shipped_degrees().by_movement)
+
+
+@cache
+def authored_catalogue() -> Catalogue:
+    """Give the shipped library as its authors wrote it.
 
     Raises
     ------

@@ -54,3 +54,21 @@ def write_new_text(path: Path, text: str) -> None:
         raise StoreError(
             f"{path} could not be written: {error.strerror}.", "Check the folder."
         ) from error
+
+
+def write_text(path: Path, text: str) -> Path:
+    """Write a file of the tool's own making as UTF-8, over an older one; its folder is made.
+
+    Raises
+    ------
+    StoreError
+        When it cannot be written.
+    """
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_text(text, encoding="utf-8", newline="\n")
+    except OSError as error:
+        raise StoreError(
+            f"{path} could not be written: {error.strerror}.", "Check the folder."
+        ) from error
+    return path

@@ -1,14 +1,17 @@
 """The only place that names adapters: who plans, reads, writes, prints, and tells the time."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Literal
 
-from roundwright.bootstrap.shipped_library import shipped_catalogue
+from roundwright.bootstrap.file_watch import saves_of
+from roundwright.bootstrap.shipped_bodies import check_bodies
+from roundwright.bootstrap.shipped_library import authored_catalogue, shipped_catalogue
+from roundwright.bootstrap.shipped_pictures import ShippedPictures
 from roundwright.bootstrap.system_clock import SystemClock
-from roundwright.bootstrap.text_files import read_text, write_new_text
+from roundwright.bootstrap.text_files import read_text, write_new_text, write_text
 from roundwright.documents.class_sheet_html import class_sheet_html
 from roundwright.documents.class_sheet_pdf import class_sheet_pdf
 from roundwright.documents.sheet_content import SheetContent, sheet_of
@@ -46,10 +49,22 @@ class Adapters:
     planner: ExactPlanner
     clock: SystemClock
     ids: IdsFor
+    pictures: ShippedPictures
 
     def catalogue(self) -> Catalogue:
         """Give the shipped library."""
         return shipped_catalogue()
+
+    def check_bodies(self) -> None:
+        """Check that shipped movements, postures and figures of the body model belong together.
+
+        Raises
+        ------
+        BadInputError
+            A movement without a posture, a posture that contradicts its movement, or figures
+            of another posture.
+        """
+        check_bodies(authored_catalogue().movements)
 
     def hall(self, folder: Path) -> Hall:
         """Read a hall folder on top of the shipped library.
@@ -88,6 +103,26 @@ class Adapters:
             Something of that name is there, or it could not be written.
         """
         write_new_text(path, text)
+
+    def write_text(self, path: Path, text: str) -> Path:
+        """Write a picture or the like, over an older one, and give its path.
+
+        Raises
+        ------
+        StoreError
+            It could not be written.
+        """
+        return write_text(path, text)
+
+    def saves_of(self, path: Path) -> Iterator[None]:
+        """Yield at once, then whenever a file is saved.
+
+        Raises
+        ------
+        NotFoundError
+            No such file.
+        """
+        return saves_of(path)
 
     def plan(self, path: Path) -> PlanDocument:
         """Read a plan file.
@@ -173,7 +208,7 @@ class Adapters:
         UnsafePlanError
             The gate stops or refuses the plan.
         """
-        return sheet_of(check(document), hall, self.clock.stamp())
+        return sheet_of(check(document), hall, self.clock.stamp(), self.pictures)
 
     def sheet_pdf(self, content: SheetContent, paper: PaperSize) -> bytes:
         """Set a class sheet as PDF.
@@ -192,4 +227,6 @@ class Adapters:
 
 def wired() -> Adapters:
     """Give the real adapters."""
-    return Adapters(planner=ExactPlanner(), clock=SystemClock(), ids=SeededIds)
+    return Adapters(
+        planner=ExactPlanner(), clock=SystemClock(), ids=SeededIds, pictures=ShippedPictures()
+    )

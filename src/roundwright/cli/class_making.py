@@ -97,7 +97,13 @@ class ClassMaking:
     def _page_of(self, document: PlanDocument) -> PageState:
         """Give the page of a plan; what ends a late class on time is asked of the warm process."""
         document = with_ways_on_time(document, document.outcome.seed, self.planner)
-        state = state_of_plan(document, self.hall, self.adapters.clock.stamp(), self.port)
+        state = state_of_plan(
+            document,
+            self.hall,
+            self.adapters.clock.stamp(),
+            self.port,
+            self.adapters.pictures,
+        )
         if state.standing is not Standing.READY:
             return state
         return replace(state, worth_buying=partial(self._worth_buying, document))

@@ -5,6 +5,7 @@ from typing import Annotated, Any
 
 import typer
 
+from roundwright.bootstrap.shipped_bodies import shipped_bodies
 from roundwright.bootstrap.wiring import wired
 from roundwright.cli.faults_shown import print_json
 from roundwright.cli.fit_command import AsJson
@@ -12,6 +13,7 @@ from roundwright.cli.tables_shown import print_table, say
 from roundwright.services.check_library import check_library
 from roundwright.services.library_template import library_template
 from roundwright.services.list_library import list_library, show_entry
+from roundwright.services.model_figures import model_figures
 
 library = typer.Typer(
     name="library",
@@ -40,7 +42,10 @@ def show(
     as_json: AsJson = False,
 ) -> None:
     """Show all that is known of one entry."""
-    entry = show_entry(wired().catalogue(), slug)
+    adapters = wired()
+    entry = show_entry(adapters.catalogue(), slug)
+    bodies = shipped_bodies()
+    entry["body_model"] = model_figures(adapters.catalogue(), bodies.postures, bodies.table, slug)
     if as_json:
         print_json(entry)
         return
@@ -60,6 +65,8 @@ def check(
     """Check library files: every fault at once, with its line."""
     adapters = wired()
     texts = {str(path): adapters.text(path) for path in files or ()}
+    if not files:
+        adapters.check_bodies()
     counts = check_library(texts, adapters.catalogue())
     if as_json:
         print_json(counts)

@@ -8,6 +8,7 @@ from typing import Annotated
 import typer
 from typer.main import get_command
 
+from roundwright.cli import picture_commands
 from roundwright.cli.change_commands import change
 from roundwright.cli.check_command import check
 from roundwright.cli.count_command import count
@@ -26,6 +27,7 @@ app.command()(check)
 app.command()(count)
 app.command()(rehearse)
 app.add_typer(change, name="change")
+picture_commands.add_to(library)
 app.add_typer(library, name="library")
 app.command()(serve)
 

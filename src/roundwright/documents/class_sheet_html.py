@@ -9,7 +9,7 @@ from jinja2 import Environment, StrictUndefined
 from markupsafe import Markup
 
 from roundwright.documents.floor_plan_svg import floor_plan_svg
-from roundwright.documents.sheet_parts import SheetContent
+from roundwright.documents.sheet_parts import Move, SheetContent
 from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
 
 PAGE_SIZES = {"a4": "A4", "letter": "letter"}
@@ -35,7 +35,16 @@ def class_sheet_html(content: SheetContent, paper: str = "a4") -> str:
         style=Markup(_style(PAGE_SIZES.get(paper, "A4"))),
         floor_svg=Markup(floor_plan_svg(content.floor)),
         stop_source=STOP_SIGNS_SOURCE,
+        drawn=_drawn,
     )
+
+
+def _drawn(move: Move) -> Markup:
+    """Set a movement's picture into the page under the movement's name."""
+    start = move.picture.index("<title>")
+    end = move.picture.index("</title>")
+    named = Markup("<title>{}</title>").format(move.name)
+    return Markup(move.picture[:start]) + named + Markup(move.picture[end + len("</title>") :])
 
 
 def style_hash(paper: str = "a4") -> str:

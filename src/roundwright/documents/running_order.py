@@ -1,13 +1,16 @@
 """Page one: the exercises in order, each with clock times, versions and the people under each."""
 
 from collections import Counter
+from dataclasses import replace
 from itertools import groupby
 
+from roundwright.body.anatomy import Side
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import (
     BurstBlock,
     ExerciseBlock,
     LoadGroup,
+    Move,
     PersonAt,
     StretchRow,
     VersionRow,
@@ -29,6 +32,7 @@ from roundwright.documents.version_names import (
 from roundwright.goals.class_wish import Count
 from roundwright.library.movement import Movement
 from roundwright.plan.core import Cell, CellState, CoreExercise, WindowKind
+from roundwright.services.ports import Pictures
 
 MOST_NAMED = 4
 STRETCH_NAMES = {
@@ -70,34 +74,69 @@ def burst_block(view: PlanView) -> BurstBlock | None:
     )
 
 
-def exercise_blocks(view: PlanView) -> tuple[ExerciseBlock, ...]:
-    """Give every place of the round, in order."""
+def exercise_blocks(view: PlanView, pictures: Pictures | None = None) -> tuple[ExerciseBlock, ...]:
+    """Give every place of the round, in order; with pictures when somebody draws them."""
     ordered = sorted(view.core.exercises, key=lambda e: e.position)
-    return tuple(_block(view, exercise) for exercise in ordered)
+    return tuple(
+        replace(_block(view, exercise), moves=shown_moves(view, exercise.position, pictures))
+        for exercise in ordered
+    )
+
+
+def shown_moves(view: PlanView, position: int, pictures: Pictures | None) -> tuple[Move, ...]:
+    """Give what one rep of the version that most people do is made of, in order.
+
+    A movement that comes again (the other side) has no picture of its own.
+    """
+    done = cells_most_done(view, position)
+    if pictures is None or not done:
+        return ()
+    moves: list[Move] = []
+    for step in done[0].steps:
+        movement = view.library.movements[step.movement_id]
+        side = Side.RIGHT if step.side is Side.RIGHT else Side.LEFT
+        is_new = all(move.movement_id != step.movement_id for move in moves)
+        moves.append(
+            Move(
+                movement_id=step.movement_id,
+                name=movement.name,
+                side=step.side.value,
+                picture=(pictures.small(step.movement_id, side) or "") if is_new else "",
+                seconds=movement.seconds_a_rep,
+            )
+        )
+    return tuple(moves)
 
 
 def spoken_movement(view: PlanView, position: int) -> Movement | None:
     """Give the movement that the coach speaks of first at a place.
 
-    It belongs to the version that most people do (ties: the easier); of a
-    combination it is the part that decides most loads, else the first.
+    It belongs to the version that most people do; of a combination it is the
+    part that decides most loads, else the first.
     """
+    done = cells_most_done(view, position)
+    if not done:
+        return None
+    signature = done[0].signature
+    deciders = Counter(c.limited_by for c in done if c.limited_by in signature)
+    movement_id = signature[0]
+    if len(once(signature)) > 1 and deciders:
+        movement_id = min(deciders, key=lambda m: (-deciders[m], m or "")) or movement_id
+    return view.library.movements[movement_id]
+
+
+def cells_most_done(view: PlanView, position: int) -> tuple[Cell, ...]:
+    """Give the cells of the version that most people do at a place (ties: the easier)."""
     done = [
         cell
         for person_id in view.order
         if (cell := _main_cell(view, person_id, position)) and cell.state is CellState.DO
     ]
     if not done:
-        return None
+        return ()
     votes = Counter(c.signature for c in done)
     signature = min(votes, key=lambda s: (-votes[s], hardness(s, view.library)))
-    deciders = Counter(
-        c.limited_by for c in done if c.signature == signature and c.limited_by in signature
-    )
-    movement_id = signature[0]
-    if len(once(signature)) > 1 and deciders:
-        movement_id = min(deciders, key=lambda m: (-deciders[m], m or "")) or movement_id
-    return view.library.movements[movement_id]
+    return tuple(c for c in done if c.signature == signature)
 
 
 def _main_cell(view: PlanView, person_id: str, position: int) -> Cell | None:

@@ -27,11 +27,14 @@ from roundwright.plan.core import PieceKind, WindowKind
 from roundwright.plan.gate.checked_plan import CheckedPlan
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.verdict import Finding, Grade
+from roundwright.services.ports import Pictures
 
 __all__ = ["SheetContent", "finding_words", "sheet_of"]
 
 
-def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
+def sheet_of(
+    checked: CheckedPlan, hall: Hall, printed_at: str, pictures: Pictures | None = None
+) -> SheetContent:
     """Put a class sheet together.
 
     Parameters
@@ -42,6 +45,8 @@ def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
         Its name, its units and the shown names of its people.
     printed_at : str
         When, in words: it stands on the paper, so that an old sheet is seen to be old.
+    pictures : Pictures, optional
+        Who draws the movements; without, the sheet has none.
 
     Returns
     -------
@@ -80,7 +85,7 @@ def sheet_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> SheetContent:
         unit=view.units,
         before=tuple(row for row in before if row is not None),
         rounds=core.class_.rounds,
-        exercises=exercise_blocks(view),
+        exercises=exercise_blocks(view, pictures),
         burst=burst_block(view),
         rest=rows[WindowKind.REST],
         after=tuple(row for row in (rows[WindowKind.COOL_DOWN],) if row is not None),

@@ -39,6 +39,20 @@ class VersionRow:
 
 
 @dataclass(frozen=True, slots=True)
+class Move:
+    """One movement of an exercise as it is shown: name, side at work, picture, seconds a rep.
+
+    `picture` is SVG text, empty where the movement has no posture or was shown before.
+    """
+
+    movement_id: str
+    name: str
+    side: str
+    picture: str
+    seconds: float
+
+
+@dataclass(frozen=True, slots=True)
 class ExerciseBlock:
     """One place of the round: its count, clock times by round, and versions easy to hard."""
 
@@ -52,6 +66,7 @@ class ExerciseBlock:
     sitting_out: tuple[str, ...]
     cue: str
     limiter: str
+    moves: tuple[Move, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

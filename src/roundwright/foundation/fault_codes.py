@@ -83,6 +83,7 @@ CODES: dict[str, CodeEntry] = {
     "library.line": _bad("A line that gets easier", "Order its versions from easy to hard."),
     "library.combination": _bad("A combination that contains itself", "Take it out of its parts."),
     "library.sides": _bad("Sides that do not fit the movement", "Name left and right, or both."),
+    "library.stale": _bad("Figures of another posture", "Make the figures of the body model anew."),
     "library.consistency": _bad("An entry that contradicts itself", "Mend one of the two."),
     # hall and class
     "hall.no_kit": _bad("A hall without kit", "Add at least one dumbbell or item to kit.toml."),

@@ -92,7 +92,13 @@ def read_catalogue(
         ordered = sorted(faults, key=lambda f: (f.file, f.line or 0, f.column or 0, f.field))
         return None, tuple(dict.fromkeys(ordered))
     movements, lines, combinations = known
-    return Catalogue(movements=movements, lines=lines, combinations=combinations), ()
+    catalogue = Catalogue(
+        movements=movements,
+        lines=lines,
+        combinations=combinations,
+        raised_by_model=base.raised_by_model,
+    )
+    return catalogue, ()
 
 
 _Known = tuple[dict[str, Movement], dict[str, ProgressionLine], dict[str, Combination]]

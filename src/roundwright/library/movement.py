@@ -1,5 +1,6 @@
 """What one movement is: everything that counts, loads, teaches and limits it."""
 
+from collections.abc import Mapping
 from typing import Annotated
 
 from pydantic import Field
@@ -137,6 +138,13 @@ class Movement(Authored):
     def demand(self, name: Demand) -> int:
         """Give how much of one demand the movement makes, 0 when it is not named."""
         return self.demands.get(name, 0)
+
+    def asking_at_least(self, degrees: Mapping[Demand, int]) -> "Movement":
+        """Give the movement with the higher of its own and the given degree of each demand."""
+        higher = {d: degree for d, degree in degrees.items() if degree > self.demand(d)}
+        if not higher:
+            return self
+        return self.model_copy(update={"demands": {**self.demands, **higher}})
 
     def prime_movers(self) -> tuple[Muscle, ...]:
         """Give the prime movers, in the vocabulary's order."""

@@ -53,6 +53,7 @@ def with_piece_lines(problem: Problem, catalogue: Catalogue) -> Problem:
         movements=more.movements | problem.library.movements,
         lines=more.lines | problem.library.lines,
         combinations=problem.library.combinations,
+        raised_by_model=more.raised_by_model | problem.library.raised_by_model,
     )
     return problem.model_copy(update={"library": library})
 

@@ -1,9 +1,11 @@
 """What the services need from outside, as narrow protocols; the adapters are named in bootstrap."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Protocol
 
+from roundwright.body.anatomy import Side
+from roundwright.body.moving_sequence import MovingSequence
 from roundwright.foundation.identifiers import IdSource
 from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.core import Core
@@ -106,6 +108,19 @@ class Adviser(TimeAdviser, Protocol):
 
     def shopping(self, problem: Problem, core: Core, seed: int) -> tuple[WayOut, ...]:
         """Give what would help most if the hall had it, the best first."""
+
+
+class Pictures(Protocol):
+    """Who draws movements; a movement without a posture has no picture."""
+
+    def small(self, movement_id: str, side: Side = Side.LEFT) -> str | None:
+        """Give the one picture that shows a movement best, as SVG text."""
+
+    def key_pictures(self, movement_id: str) -> tuple[str, ...]:
+        """Give the pictures of all key positions in order, as SVG text; empty without posture."""
+
+    def moving(self, steps: Sequence[tuple[str, Side]]) -> MovingSequence | None:
+        """Give one rep of some movements as a moving figure; None where one has no posture."""
 
 
 class Clock(Protocol):

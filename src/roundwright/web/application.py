@@ -16,6 +16,7 @@ from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
 from roundwright.foundation.errors import NoPlanError, RoundwrightError, UnsafePlanError
 from roundwright.web.guard import HEADERS, Guard
+from roundwright.web.moving_routes import add_moving_routes, strips_of
 from roundwright.web.page_state import PageState, Standing
 from roundwright.web.planning_desk import PlanningDesk
 from roundwright.web.planning_routes import add_planning_routes
@@ -43,6 +44,7 @@ def make_application(state: PageState, desk: PlanningDesk | None = None) -> Fast
     _add_class_routes(app, state, desk)
     if desk is not None:
         add_planning_routes(app, desk)
+    add_moving_routes(app, lambda: state if desk is None else desk.state)
     _add_static_routes(app)
     return app
 
@@ -62,6 +64,7 @@ def _add_class_routes(app: FastAPI, first: PageState, desk: PlanningDesk | None)
             state=state,
             desk=view,
             sheet=state.sheet,
+            strips=strips_of(state),
             verdict=verdict_words(state.sheet),
             floor_svg=Markup(floor_plan_svg(state.sheet.floor)),
             stop_source=STOP_SIGNS_SOURCE,

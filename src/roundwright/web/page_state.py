@@ -25,6 +25,7 @@ from roundwright.services.class_reasons import (
     length_words,
     line_up_words,
 )
+from roundwright.services.ports import Pictures
 
 PdfMaker = Callable[[str], bytes]
 Buying = Callable[[], str]
@@ -48,7 +49,8 @@ class PageState:
     `ways_out` what would help, or what would end a draft on time that overruns; `why` says
     why the exercises are these and `on_time` how often the class ends within its slot;
     `worth_buying` asks what would help most if the hall had it; `is_timed` says that the clock
-    ends an exercise; `sheet`, `core` and `pdf` are there as far as the standing allows.
+    ends an exercise; `pictures` draws the movements; `sheet`, `core` and `pdf` are there as far
+    as the standing allows.
     """
 
     hall: str
@@ -70,9 +72,16 @@ class PageState:
     ways_out: tuple[str, ...] = ()
     worth_buying: Buying | None = None
     is_timed: bool = False
+    pictures: Pictures | None = None
 
 
-def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int) -> PageState:
+def state_of_plan(
+    document: PlanDocument,
+    hall: Hall,
+    printed_at: str,
+    port: int,
+    pictures: Pictures | None = None,
+) -> PageState:
     """Give the page of a plan: ready when the gate passes it, else a draft.
 
     Raises
@@ -86,7 +95,7 @@ def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int
     stops = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.STOP))
     advice = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.ADVISE))
     chance = draft.facts.chance_on_time
-    sheet = None if stops else sheet_of(check(document), hall, printed_at)
+    sheet = None if stops else sheet_of(check(document), hall, printed_at, pictures)
     return PageState(
         hall=hall.settings.name,
         title=draft.problem.spec.name,
@@ -105,6 +114,7 @@ def state_of_plan(document: PlanDocument, hall: Hall, printed_at: str, port: int
             w for w in (line_up_words(draft), balance_words(draft), length_words(draft)) if w
         ),
         is_timed=draft.problem.spec.pace is Pace.TIMED,
+        pictures=pictures,
         on_time=chance_words(chance) if chance is not None else "",
         ways_out=way_lines(draft.outcome.ways_out, draft.problem, names, hall.settings.units),
     )

@@ -15,20 +15,25 @@ def contact_sheet(solved: Mapping[str, SolvedPosture]) -> str:
     """Give a page (HTML) with each movement's pictures at both sizes and the gates it fails."""
     return (
         '<!doctype html><html lang="en"><meta charset="utf-8"><title>Movements</title>'
-        f'<body style="background:{PAPER};font:14px sans-serif;display:flex;flex-wrap:wrap">'
-        + "".join(_movement(name, each) for name, each in solved.items())
+        f'<body style="background:{PAPER};font:14px sans-serif;display:flex;flex-wrap:wrap;'
+        'gap:12px 24px">'
+        + "".join(_movement(i, name, each) for i, (name, each) in enumerate(solved.items()))
         + "</body></html>"
     )
 
 
-def _movement(name: str, solved: SolvedPosture) -> str:
-    height = frames_of(solved)[0].height
-    pictures = strip(solved)
-    large = "".join(_sized(text, round(height)) for text in pictures)
-    small = "".join(_sized(text, SMALL_PX) for text in pictures)
+def _movement(number: int, name: str, solved: SolvedPosture) -> str:
+    frame = frames_of(solved)[0]
+    large, small = "", ""
+    for place, text in enumerate(strip(solved)):
+        mark = f"p{number}-{place}"
+        large += text.replace("<svg ", f'<svg id="{mark}" height="{round(frame.height)}" ', 1)
+        width = SMALL_PX * frame.width / frame.height
+        # The same picture once more, not written out again: the page stays half as long.
+        small += (
+            f'<svg height="{SMALL_PX}" width="{width:.0f}" viewBox="0 0 {frame.width:.1f} '
+            f'{frame.height:.1f}"><use href="#{mark}" width="{frame.width:.1f}" '
+            f'height="{frame.height:.1f}"/></svg>'
+        )
     faults = "".join(f"<p>{escape(fault.in_words())}</p>" for fault in pose_faults(solved))
     return f"<section><h2>{escape(name)}</h2>{faults}<div>{large}{small}</div></section>"
-
-
-def _sized(svg: str, height_px: int) -> str:
-    return svg.replace("<svg ", f'<svg height="{height_px}" ', 1)

@@ -113,6 +113,16 @@ def strip(solved: SolvedPosture, *, body: int = 0) -> list[str]:
     return [draw_key(solved, i, body=body, frame=frame) for i, frame in enumerate(frames)]
 
 
+def chief_place(solved: SolvedPosture, body: int = 0) -> int:
+    """Give the key position that shows a movement best: the one farthest from the first."""
+    places = [key.placed.points[body] for key in solved.keys]
+    count = min(len(each) for each in places)
+    away = [
+        float(np.linalg.norm(each[:count] - places[0][:count], axis=1).sum()) for each in places
+    ]
+    return int(np.argmax(away))
+
+
 def frames_of(solved: SolvedPosture, body: int = 0) -> list[Frame]:
     """Give what each key position's picture shows: one scale, one size, one floor line."""
     boxes = np.array([_box(solved, place, body) for place in range(len(solved.keys))])
