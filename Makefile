@@ -29,7 +29,7 @@ system-packages:
 	@sh tools/system_packages.sh chromium
 
 test: $(VENV)/.test system-packages check   ## set up, check the code, pass every test
-	@$(BIN)/python -m pytest -q
+	@$(BIN)/python -m pytest -q -n 2 --dist loadfile
 
 check: $(VENV)/.test   ## format, lint, types, import contracts
 	@$(BIN)/ruff format --check --quiet .

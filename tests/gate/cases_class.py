@@ -150,16 +150,16 @@ def nine_jumps_in_one_set() -> tuple[Made, Made]:
 
 
 @breaks("contacts.cut_short")
-def ten_reps_cut_to_four_jumps() -> tuple[Made, Made]:
+def ten_reps_cut_to_two_jumps() -> tuple[Made, Made]:
     # level 3, so that the jump is at their level; 10 squats are the own count, of which sets
-    # of 5 landings leave half and sets of 4 less
+    # of 3 landings leave three tenths and sets of 2 less
     def of_short_sets(most: int) -> Made:
         made = with_person(with_jumps(10), "p001", level=3)
         made = with_cell(made, "p001", 1, count=reps(most))
         rules = made.problem.rules.model_copy(update={"most_landings_a_set": most})
         return with_problem(made, rules=rules)
 
-    return of_short_sets(5), of_short_sets(4)
+    return of_short_sets(3), of_short_sets(2)
 
 
 @breaks("low_hops.over_limit")

@@ -111,7 +111,7 @@ def test_one_set_holds_eight_landings_whatever_the_count_says() -> None:
 
 
 def test_a_jump_cut_to_a_few_reps_gives_way_to_a_version_that_is_kept_whole() -> None:
-    # two landings a rep: 4 of 8 reps are half of the count and stay, 4 of 10 are too few
+    # two landings a rep: 4 of 13 reps are three tenths of the count and stay, 4 of 14 are too few
     library = _two_versions(contacts_a_rep=2)
     sit = ("sit_line", reps(8))  # last, for nobody ends with a jump
 
@@ -120,13 +120,14 @@ def test_a_jump_cut_to_a_few_reps_gives_way_to_a_version_that_is_kept_whole() ->
         spec = a_spec(("any_line", reps(count)), sit, **more)
         return a_problem(spec, library, people)
 
-    assert (moves(fitted(class_of(8))), fitted(class_of(8)).outcome.cost) == ({"p001": "high"}, 0)
-    cut = fitted(class_of(10))
+    whole = fitted(class_of(13))
+    assert (moves(whole), whole.outcome.cost) == ({"p001": "high"}, 0)
+    cut = fitted(class_of(14))
     assert (moves(cut), cut.outcome.cost) == ({"p001": "low"}, 8)
-    assert cell(cut, "p001", 1).count == reps(10)
-    kept = fitted(class_of(10, keep=(KeptCell(person="p001", position=1, version="high"),)))
+    assert cell(cut, "p001", 1).count == reps(14)
+    kept = fitted(class_of(14, keep=(KeptCell(person="p001", position=1, version="high"),)))
     assert cell(kept, "p001", 1).count == reps(4)
-    alone = fitted(class_of(10, ban=("low",)))
+    alone = fitted(class_of(14, ban=("low",)))
     assert (moves(alone), cell(alone, "p001", 1).count) == ({"p001": "high"}, reps(4))
 
 

@@ -9,7 +9,7 @@ from roundwright.plan.outcome import Budget, Outcome, Status, StoppedBy
 from tests.support.random_planning import a_tiny_planning
 
 PLAN_ID = "00000000-0000-4000-8000-000000000001"
-SEEDS = range(16)
+SEEDS = range(40)
 
 
 def _told(planning, stop_at=None, chance=None):
