@@ -39,7 +39,7 @@ def test_the_class_fits_the_screen_and_passes_the_accessibility_engine(
     page.goto(address)
     expect(page.get_by_role("heading", level=1)).to_have_text("Tuesday circuit")
     assert page.evaluate("document.documentElement.scrollWidth") <= width
-    assert page.evaluate("document.fonts.check('16px Barlow')")
+    assert page.evaluate("document.fonts.load('16px Barlow').then((faces) => faces.length)") > 0
     found = Axe().run(page)
     assert found.violations_count == 0, found.generate_report()
 
