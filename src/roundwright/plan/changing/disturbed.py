@@ -3,7 +3,7 @@
 Read by the search and by the services; the brute force of the tests counts on its own.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from roundwright.plan.changing.restate import Restated
@@ -13,6 +13,7 @@ BURST = 0
 """The position under which a person's burst is counted as a cell."""
 
 Doing = tuple[object, ...]
+ByPlace = Mapping[tuple[str, int], Sequence[Cell]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +44,7 @@ def disturbance(before: Core, after: Core, asked: Restated) -> Disturbance:
     left_out: set[tuple[str, int]] = set()
     old_people = {p.person_id: p for p in before.people}
     with_count = not asked.counts_cut
+    old_cells, new_cells = _by_place(before), _by_place(after)
     for new in after.people:
         person = new.person_id
         old = old_people.get(person)
@@ -52,8 +54,8 @@ def disturbance(before: Core, after: Core, asked: Restated) -> Disturbance:
         rounds = _rounds_in_common(old.rounds, new.rounds, asked.rounds_dropped)
         changed = set()
         for position, came_from in asked.came_from.items():
-            was = [_doing(_cell(before, person, came_from, r), with_count) for r, _ in rounds]
-            now = [_doing(_cell(after, person, position, r), with_count) for _, r in rounds]
+            was = [_doing(_cell(old_cells, person, came_from, r), with_count) for r, _ in rounds]
+            now = [_doing(_cell(new_cells, person, position, r), with_count) for _, r in rounds]
             if was != now:
                 changed.add(position)
         both = old.burst is not None and new.burst is not None
@@ -77,12 +79,17 @@ def _rounds_in_common(
     return [(r, r) for r in new if r in old]
 
 
-def _cell(core: Core, person: str, position: int, round_number: int) -> Cell | None:
+def _by_place(core: Core) -> ByPlace:
+    """Give the cells of each person and position, looked up once."""
+    found: dict[tuple[str, int], list[Cell]] = {}
     for cell in core.cells:
-        if (cell.person_id, cell.position) == (person, position) and cell.round in (
-            0,
-            round_number,
-        ):
+        found.setdefault((cell.person_id, cell.position), []).append(cell)
+    return found
+
+
+def _cell(cells: ByPlace, person: str, position: int, round_number: int) -> Cell | None:
+    for cell in cells.get((person, position), ()):
+        if cell.round in (0, round_number):
             return cell
     return None
 
