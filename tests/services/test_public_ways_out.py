@@ -8,6 +8,8 @@ from roundwright.hall.hall import Hall
 from roundwright.plan.outcome import Budget, Status
 
 DAY = date(2026, 3, 3)
+FEW = 6
+"""So many of the people of the class: each way out is planned again for all of them."""
 
 
 def a_bare_hall() -> Hall:
@@ -17,7 +19,11 @@ def a_bare_hall() -> Hall:
         i.model_copy(update={"count": min(i.count, 1)}) if i.kind.value == "chair" else i
         for i in hall.kit.items
     )
-    return hall.model_copy(update={"kit": hall.kit.model_copy(update={"items": items})})
+    wish = hall.classes[DEMO_CLASS]
+    few = tuple(p.person_id for p in hall.people_of(wish))[:FEW]
+    classes = {**hall.classes, DEMO_CLASS: wish.model_copy(update={"people": few})}
+    kit = hall.kit.model_copy(update={"items": items})
+    return hall.model_copy(update={"kit": kit, "classes": classes})
 
 
 def test_an_impossible_fit_comes_with_ways_out() -> None:
