@@ -26,7 +26,7 @@ def fitted_plans() -> tuple[Plan, ...]:
     """Fit drawn halls: together and in pairs, 2 to 10 people."""
     halls = [a_tiny_hall(seed) for seed in range(130)]
     halls += [a_hasty_hall(seed) for seed in range(40)]
-    halls += [a_middling_hall(seed, most_people=10) for seed in range(24)]
+    halls += [a_middling_hall(seed, most_people=10) for seed in range(48)]
     halls += [
         a_middling_hall(seed, most_people=7, form=ClassFormat.PAIRS) for seed in range(50, 60)
     ]
@@ -41,7 +41,7 @@ def fitted_plans() -> tuple[Plan, ...]:
 @cache
 def rotating_plans() -> tuple[Plan, ...]:
     """Fit drawn halls in staggered groups and at stations, 2 to 9 people taking part."""
-    halls = [a_middling_hall(seed, most_people=9) for seed in range(60, 112)]
+    halls = [a_middling_hall(seed, most_people=9) for seed in range(60, 150)]
     halls += [a_tiny_hall(seed) for seed in range(200, 234)]
     found: list[Plan] = []
     for hall in halls:
