@@ -1,0 +1,1 @@
+"""Who may use the house: accounts, roles and what each role may see and do. Pure."""

@@ -1,0 +1,1 @@
+"""What is kept between two visits, as values and narrow protocols; adapters are in store."""
