@@ -18,6 +18,7 @@ COMMANDS = (
     ("check",),
     ("count",),
     ("rehearse",),
+    ("write-class",),
     ("change",),
     ("change", "left"),
     ("change", "came"),

@@ -44,7 +44,10 @@ class _Entry:
 
 
 def read_postures(
-    texts: Mapping[str, str], base: Mapping[str, Posture] | None = None
+    texts: Mapping[str, str],
+    base: Mapping[str, Posture] | None = None,
+    *,
+    among_others: bool = False,
 ) -> tuple[dict[str, Posture], tuple[Fault, ...]]:
     """Read posture files.
 
@@ -54,6 +57,9 @@ def read_postures(
         File name to TOML text.
     base : mapping, optional
         Postures read before, by short name: `like` may name them.
+    among_others : bool
+        Whether the files are library files, in which postures stand beside movements: what is
+        no posture is then left to whoever reads the rest.
 
     Returns
     -------
@@ -65,7 +71,7 @@ def read_postures(
     faults: list[Fault] = []
     entries: dict[str, _Entry] = {}
     for file, text in sorted(texts.items()):
-        found, bad = _entries(file, text)
+        found, bad = _entries(file, text, among_others)
         faults += bad
         for entry in found:
             if entry.slug in entries:
@@ -86,18 +92,20 @@ def read_postures(
     return postures, tuple(faults)
 
 
-def _entries(file: str, text: str) -> tuple[list[_Entry], list[Fault]]:
+def _entries(file: str, text: str, among_others: bool) -> tuple[list[_Entry], list[Fault]]:
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
     try:
         document = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        return [], [_syntax(file, text, str(error))]
-    except RecursionError:
-        return [], [_syntax(file, text, "Lists nested too deeply (at end of document)")]
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        deep = "Lists nested too deeply (at end of document)"
+        message = str(error) if isinstance(error, tomllib.TOMLDecodeError) else deep
+        return [], [] if among_others else [_syntax(file, text, message)]
     places = lines_of(text)
     faults: list[Fault] = []
     wanted = f'schema = "{SCHEMA}"'
-    if document.pop("schema", None) != SCHEMA:
+    if among_others:
+        document = {"posture": document.get("posture", {})}
+    elif document.pop("schema", None) != SCHEMA:
         faults.append(
             Fault(code="file.schema", file=file, line=places.get(("schema",), 1), field="schema",
                   expected=wanted, remedy=f"Write {wanted} as the first line.")

@@ -12,7 +12,7 @@ from roundwright.bootstrap.shipped_bodies import shipped_bodies
 
 
 class ShippedPictures:
-    """Draws the movements of the shipped library; a hall's own ones have no posture."""
+    """Draws the movements of the shipped library; a hall's own ones: see `hall_pictures`."""
 
     def small(self, movement_id: str, side: Side = Side.LEFT) -> str | None:
         """Give the one picture that shows a movement best, as SVG text."""
@@ -48,12 +48,14 @@ def _strip(movement_id: str) -> tuple[str, ...]:
 
 @cache
 def _moving(steps: tuple[tuple[str, Side], ...]) -> MovingSequence:
-    return sequence_of([(movement_id, _turned(movement_id, side)) for movement_id, side in steps])
+    bodies = shipped_bodies()
+    return sequence_of(
+        [(slug, seen_from_the_same_side(bodies.solved(slug), side)) for slug, side in steps]
+    )
 
 
-def _turned(movement_id: str, side: Side) -> SolvedPosture:
+def seen_from_the_same_side(solved: SolvedPosture, side: Side) -> SolvedPosture:
     """Give a movement for one side, seen from where the left one is seen: the camera stays."""
-    solved = shipped_bodies().solved(movement_id)
     if side is not Side.RIGHT:
         return solved
     other = mirrored_solution(solved)

@@ -1,13 +1,15 @@
 """The only place that names adapters: who plans, reads, writes, prints, and tells the time."""
 
-from collections.abc import Collection, Iterator
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Literal
 
+from roundwright.body.posture import Posture
 from roundwright.bootstrap.file_watch import saves_of
-from roundwright.bootstrap.shipped_bodies import check_bodies
+from roundwright.bootstrap.hall_pictures import HallPictures, check_hall_postures
+from roundwright.bootstrap.shipped_bodies import check_bodies, shipped_bodies
 from roundwright.bootstrap.shipped_library import authored_catalogue, shipped_catalogue
 from roundwright.bootstrap.shipped_pictures import ShippedPictures
 from roundwright.bootstrap.system_clock import SystemClock
@@ -78,7 +80,17 @@ class Adapters:
         StoreError
             It could not be read.
         """
-        return read_hall(folder, shipped_catalogue())
+        hall = read_hall(folder, shipped_catalogue())
+        check_hall_postures(hall)
+        return hall
+
+    def pictures_of(self, hall: Hall) -> HallPictures:
+        """Give who draws a hall's movements: the shipped ones, and its own that have a posture."""
+        return HallPictures(hall, self.pictures)
+
+    def postures(self) -> Mapping[str, Posture]:
+        """Give the shipped postures."""
+        return shipped_bodies().postures
 
     def text(self, path: Path) -> str:
         """Read one authored file as text.
@@ -208,7 +220,7 @@ class Adapters:
         UnsafePlanError
             The gate stops or refuses the plan.
         """
-        return sheet_of(check(document), hall, self.clock.stamp(), self.pictures)
+        return sheet_of(check(document), hall, self.clock.stamp(), self.pictures_of(hall))
 
     def sheet_pdf(self, content: SheetContent, paper: PaperSize) -> bytes:
         """Set a class sheet as PDF.

@@ -102,7 +102,7 @@ class ClassMaking:
             self.hall,
             self.adapters.clock.stamp(),
             self.port,
-            self.adapters.pictures,
+            self.adapters.pictures_of(self.hall),
         )
         if state.standing is not Standing.READY:
             return state

@@ -10,7 +10,7 @@ from roundwright.bootstrap.wiring import wired
 from roundwright.cli.faults_shown import print_json
 from roundwright.cli.fit_command import AsJson
 from roundwright.cli.tables_shown import print_table, say
-from roundwright.services.check_library import check_library
+from roundwright.services.check_library import check_library, movements_without_posture
 from roundwright.services.library_template import library_template
 from roundwright.services.list_library import list_library, show_entry
 from roundwright.services.model_figures import model_figures
@@ -67,12 +67,15 @@ def check(
     texts = {str(path): adapters.text(path) for path in files or ()}
     if not files:
         adapters.check_bodies()
-    counts = check_library(texts, adapters.catalogue())
+    counts = check_library(texts, adapters.catalogue(), adapters.postures)
+    bare = movements_without_posture(texts, adapters.catalogue()) if texts else ()
     if as_json:
         print_json(counts)
         return
     words = ", ".join(f"{number} {kind}" for kind, number in counts.items())
     say(f"No faults: {words}, the shipped ones included.")
+    if bare:
+        say(f"Without a posture, and so without pictures: {', '.join(bare)}.")
 
 
 @library.command("template")

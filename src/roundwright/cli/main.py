@@ -18,6 +18,7 @@ from roundwright.cli.library_commands import library
 from roundwright.cli.plan_command import plan
 from roundwright.cli.rehearse_command import rehearse
 from roundwright.cli.serve_command import serve
+from roundwright.cli.write_class_command import write_class
 from roundwright.foundation.errors import RoundwrightError
 
 app = typer.Typer(name="roundwright", add_completion=False, rich_markup_mode=None)
@@ -26,6 +27,7 @@ app.command()(plan)
 app.command()(check)
 app.command()(count)
 app.command()(rehearse)
+app.command("write-class")(write_class)
 app.add_typer(change, name="change")
 picture_commands.add_to(library)
 app.add_typer(library, name="library")

@@ -97,6 +97,12 @@ CODES: dict[str, CodeEntry] = {
         "Ask the clinician; until then the limitation holds.",
     ),
     "class.odd_alternating": _bad("An odd alternating count", "Give an even count."),
+    "class.asked": _bad(
+        "Not plain enough to be a class", "Write what is missing, or one of the nearest."
+    ),
+    "class.not_understood": _bad(
+        "Words that were not understood", "Say it in other words, or take it out."
+    ),
 }
 
 

@@ -17,6 +17,8 @@ from roundwright.foundation.toml_lines import Path, line_of, lines_of
 SCHEMA_KIND = "roundwright.library"
 SCHEMA_NUMBER = 1
 KINDS = ("movement", "line", "combination")
+POSTURE = "posture"
+"""Tables that stand in the same file and are read elsewhere: see `own_postures`."""
 
 _HEADER = re.compile(r"^\s*(\[\[?)\s*([^\]]+?)\s*\]\]?\s*(?:#.*)?$")
 _PLACE = re.compile(r"\s*\(at (?:line (\d+), column (\d+)|end of document)\)\s*$")
@@ -84,7 +86,7 @@ def entries_of(file: str, text: str) -> FileEntries:
     for before, block, document in blocks:
         places = lines_of(block)
         for kind, tables in document.items():
-            if kind == "schema":
+            if kind in ("schema", POSTURE):
                 continue
             line = line_of(places, (kind,))
             found, bad = _of_kind(Entry(kind, "", {}, file, places, before), tables, line)

@@ -1,5 +1,6 @@
 """Pictures of movements and combinations as files, and postures of one's own as far as they go."""
 
+import re
 from collections.abc import Callable, Mapping
 
 from roundwright.body.body_table import gate_faults
@@ -14,6 +15,8 @@ from roundwright.foundation.errors import NotFoundError
 from roundwright.foundation.faults import Fault
 from roundwright.foundation.identifiers import nearest_names
 from roundwright.library.catalogue import Catalogue
+
+_LIBRARY = re.compile(r"^\s*schema\s*=\s*.roundwright\.library/", re.MULTILINE)
 
 Solved = Callable[[str], SolvedPosture]
 """Gives a movement's solved posture by short name."""
@@ -75,7 +78,7 @@ def own_drawings(
     Parameters
     ----------
     texts : mapping
-        File name to TOML text.
+        File name to TOML text: files of postures, or library files that hold some.
     base : mapping
         The shipped postures, which `like` may name.
 
@@ -87,8 +90,12 @@ def own_drawings(
     faults : tuple of Fault
         Faults of the files, then the gates that fail.
     """
-    postures, found = read_postures(texts, base)
-    faults, files = list(found), {}
+    library = {file: text for file, text in texts.items() if _LIBRARY.search(text)}
+    others = {file: text for file, text in texts.items() if file not in library}
+    postures, found = read_postures(others, base)
+    within, bad = read_postures(library, base, among_others=True)
+    postures |= within
+    faults, files = [*found, *bad], {}
     for slug, posture in postures.items():
         solved = solve_posture(posture, bodies_of([REFERENCE]))
         faults += gate_faults(posture, solved, ", ".join(texts), words=True)
