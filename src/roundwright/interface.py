@@ -132,9 +132,16 @@ def propose(
     )
 
 
-def check(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
-    """Judge a plan again: by its own problem, or by the hall as it is now."""
-    return check_plan(document, hall)
+def check(plan: PlanDocument | OpenedPlan, hall: Hall | None = None) -> PlanCheck:
+    """Judge a plan again: by its own problem, or by the hall as it is now.
+
+    A plan that was changed is judged by the hall of today with its changes: give it as
+    `open_plan` opened it.
+    """
+    if isinstance(plan, PlanDocument):
+        return check_plan(plan, hall)
+    steps = wired().steps(plan) if hall is not None else ()
+    return check_plan(plan.document, hall, steps)
 
 
 def count(document: PlanDocument) -> ClassCount:

@@ -43,7 +43,7 @@ class FitsAnew:
         harm = Harm(**(figures | self.harm(before, asked)))
         return Answer(loose, found.core, harm, 0, OUTCOME)
 
-    def mend(self, before, asked, library, *, seed, budget, on_better=None):
+    def mend(self, before, asked, library, *, seed, budget, on_better=None, most_tier=2):
         self.mended += 1
         return self.at_once(before, asked, library)
 

@@ -44,7 +44,7 @@ class EndsBy:
     def __init__(self, ended: StoppedBy) -> None:
         self.ended = ended
 
-    def try_call(self, name: str, payload: bytes) -> StoppedBy:
+    def try_call(self, name: str, payload: bytes, told: object = None) -> StoppedBy:
         assert name == "mend"
         assert json.loads(payload)["seed"] == 1
         return self.ended
@@ -113,7 +113,7 @@ def test_answers_come_one_after_the_other_and_never_worse(mender: WorkerMender) 
 
     last = told(mender, c.ExerciseSwapped(position=2), on_better=better)
     assert seen[0].tier == 0
-    assert seen[-1] == last
+    assert seen[-1].core == last.core
     assert last.tier == 2
     before, after = a_fitted_plan().problem.spec.exercises, last.problem.spec.exercises
     assert before[1].exercise_id != after[1].exercise_id

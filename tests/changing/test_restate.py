@@ -78,7 +78,7 @@ def test_swapping_frees_the_place_and_its_locks(plan: PlanDocument, library: Cat
 
 def test_an_open_place_is_the_tools_to_fill(plan: PlanDocument, library: Catalogue) -> None:
     asked = _asked(plan, library, c.ExerciseSwapped(position=1))
-    assert asked.open_position == 1
+    assert asked.open_positions == (1,)
 
 
 def test_reordering_moves_exercises_and_locks(plan: PlanDocument, library: Catalogue) -> None:
@@ -99,7 +99,7 @@ def test_a_banned_line_opens_its_place(plan: PlanDocument, library: Catalogue) -
     first = plan.problem.spec.exercises[0]
     line = library.lines_of_exercise(first.exercise_id)[0]
     asked = _asked(plan, library, c.Banned(slug=line))
-    assert asked.open_position is not None
+    assert asked.open_positions
     assert set(library.lines[line].versions) <= set(asked.problem.spec.ban)
 
 
@@ -109,7 +109,7 @@ def test_a_banned_version_leaves_the_class_as_it_is(plan: PlanDocument, library:
     if len(line.versions) == 1:
         pytest.fail("the demo's first line has one version: choose another for this test")
     asked = _asked(plan, library, c.Banned(slug=line.versions[0]))
-    assert asked.open_position is None
+    assert asked.open_positions == ()
     assert line.versions[0] in asked.problem.spec.ban
 
 

@@ -275,12 +275,12 @@ class ChangeSearch:
         go_on(0, {})
         return below if below != start else None
 
-    def least(self, form: ClassFormat) -> Harm | None:
-        """The least harm over every arrangement of a format."""
-        best: Harm | None = None
+    def least(self, form: ClassFormat, below: Harm | None = None) -> Harm | None:
+        """The least harm over every arrangement of a format, if it is below one."""
+        best: Harm | None = below
         for arrangement in arrangements(self.problem, form):
             best = self.least_of(arrangement, best) or best
-        return best
+        return best if best != below else None
 
 
 def arrangement_of(core: Core) -> Arrangement:

@@ -1,7 +1,9 @@
 """The least harm when one exercise is swapped: every exercise that P2 lets the tool choose."""
 
 from collections.abc import Iterator
+from itertools import combinations, permutations
 
+from roundwright.goals.class_wish import Count
 from roundwright.library.catalogue import Catalogue
 from roundwright.plan.changing.restate import Restated
 from roundwright.plan.core import Core
@@ -37,18 +39,22 @@ def _may_stand(problem: Problem, library: Catalogue, exercise_id: str) -> bool:
 
 
 def swaps(
-    asked: Restated, library: Catalogue, position: int, offsets: tuple[int, ...]
+    asked: Restated, library: Catalogue, positions: tuple[int, ...], offsets: tuple[int, ...]
 ) -> Iterator[Restated]:
-    """Every class with another exercise at a position, as P2 allows it."""
+    """Every class with other exercises at all of some positions, as P2 allows it."""
     problem = asked.problem
     spec = problem.spec
-    old = spec.exercises[position - 1]
-    work_s = old.count.value if old.count.is_timed else None
-    others = [e for e in spec.exercises if e.position != position]
-    for exercise_id in (*library.lines, *library.combinations):
-        if not _may_stand(problem, library, exercise_id):
-            continue
-        count = default_count(library, exercise_id, work_s, MenuTable())
+    others = [e for e in spec.exercises if e.position not in positions]
+    names = [e for e in (*library.lines, *library.combinations) if _may_stand(problem, library, e)]
+    for chosen in permutations(names, len(positions)):
+        placed = {
+            position: PlannedExercise(
+                position=position,
+                exercise_id=exercise_id,
+                count=_usual_count(problem, library, position, exercise_id),
+            )
+            for position, exercise_id in zip(positions, chosen, strict=True)
+        }
         planning = PlanningProblem(
             base=problem.model_copy(update={"library": library}),
             places=spec.positions,
@@ -56,31 +62,36 @@ def swaps(
                 KeptExercise(exercise_id=e.exercise_id, count=e.count, position=e.position)
                 for e in others
             ),
-            candidates=(Candidate(exercise_id=exercise_id, count=count),),
+            candidates=tuple(
+                Candidate(exercise_id=e.exercise_id, count=e.count) for e in placed.values()
+            ),
         )
-        names = [e.exercise_id if e.position != position else exercise_id for e in spec.exercises]
-        in_turn = [*(e.exercise_id for e in others), exercise_id]
-        if not set_is_allowed(planning, in_turn):
+        exercises = tuple(placed.get(e.position, e) for e in spec.exercises)
+        if not set_is_allowed(planning, [*(e.exercise_id for e in others), *chosen]):
             continue
-        if not order_is_allowed(planning, names, spec.format, offsets):
+        in_order = [e.exercise_id for e in exercises]
+        if not order_is_allowed(planning, in_order, spec.format, offsets):
             continue
-        placed = PlannedExercise(position=position, exercise_id=exercise_id, count=count)
-        exercises = tuple(placed if e is old else e for e in spec.exercises)
-        keep = tuple(k for k in spec.keep if k.position != position)
+        keep = tuple(k for k in spec.keep if k.position not in positions)
         now = spec.model_copy(update={"exercises": exercises, "keep": keep})
         yield Restated(
             problem=problem.model_copy(update={"spec": now, "library": library}),
-            came_from={n: o for n, o in asked.came_from.items() if n != position},
+            came_from={n: o for n, o in asked.came_from.items() if n not in positions},
             persons=asked.persons,
-            positions=asked.positions | {position},
+            positions=asked.positions | set(positions),
             rounds_dropped=asked.rounds_dropped,
             counts_cut=asked.counts_cut,
         )
 
 
-def least_in(search: ChangeSearch, groups: Arrangement) -> Harm | None:
+def _usual_count(problem: Problem, library: Catalogue, position: int, exercise_id: str) -> Count:
+    old = problem.spec.exercises[position - 1].count
+    return default_count(library, exercise_id, old.value if old.is_timed else None, MenuTable())
+
+
+def least_in(search: ChangeSearch, groups: Arrangement, below: Harm | None = None) -> Harm | None:
     """The least harm; its price in given groups where they give as little of the rest."""
-    best = search.least(groups.format)
+    best = search.least(groups.format, below)
     if best is None:
         return None
     mine = [search.least_of(way) for way in turned_pairs(groups)]
@@ -95,12 +106,38 @@ def least_swap(
     library: Catalogue,
     positions: tuple[int, ...],
     groups: Arrangement,
-) -> Harm | None:
-    """The least harm over every swap at some positions."""
+    left_out: int | None,
+) -> tuple[int, Harm] | None:
+    """The fewest left out, then the fewest places swapped, then the least of the rest.
+
+    Gives how many places are swapped, and the harm; None where no swap leaves fewer out.
+    """
     old = arrangement_of(core)
-    found = [
-        least_in(ChangeSearch(core, slot_s, swapped), groups)
-        for position in positions
-        for swapped in swaps(asked, library, position, old.offsets)
-    ]
-    return min((harm for harm in found if harm is not None), default=None)
+    best: tuple[int, Harm] | None = None
+    sizes = range(1, len(positions) + 1)
+    for size in reversed(sizes) if left_out is None else sizes:
+        if left_out is None and best is not None:
+            break  # open places are all filled, or as many as can be
+        for places in combinations(positions, size):
+            for swapped in swaps(asked, library, places, old.offsets):
+                below = _fewer(best, size, left_out)
+                harm = least_in(ChangeSearch(core, slot_s, swapped), groups, below)
+                if harm is None:
+                    continue
+                fewer = left_out is None or harm[0] < left_out
+                if best is None or size == best[0]:
+                    fewer = fewer and (best is None or harm < best[1])
+                else:
+                    fewer = harm[0] < best[1][0]
+                best = (size, harm) if fewer else best
+    return best
+
+
+def _fewer(best: tuple[int, Harm] | None, size: int, left_out: int | None) -> Harm | None:
+    """What a harm must be below to be of use."""
+    if best is None:
+        return None if left_out is None else (left_out, -1, 0, 0, 0)
+    if best[0] < size:
+        return (best[1][0], -1, 0, 0, 0)
+    left, over, people, cells, _ = best[1]
+    return (left, over, people, cells + 1, 0)

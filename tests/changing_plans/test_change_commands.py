@@ -101,7 +101,7 @@ COMMANDS = (
     (("free", "p001", "1"), "What Ines R does at squat (place 1) is free again"),
     (("instead", "p001", "1", "push_ups"), "Ines R does push-up at squat (place 1) instead"),
     (("sit-out", "p001", "1"), "Ines R has nothing to do at squat (place 1)"),
-    (("round-less",), "One round less: one round"),
+    (("drop-round",), "One round less: one round"),
     (("shorter-rests", "--rest", "40 s"), "Rests take 40 s and changes 15 s"),
     (("fewer-reps", "75"), "75 % of each count"),
     (("shorter-burst", "20 s"), "The burst takes 20 s"),
@@ -180,13 +180,13 @@ def test_moves_and_history_as_json(plan, capsys):
 def test_an_edit_of_an_older_revision_is_told_what_happened(plan, capsys):
     assert _change("left", plan, "p002") == 0
     capsys.readouterr()
-    for arguments in (("round-less",), ("undo",), ("finish-by", "18:20")):
+    for arguments in (("drop-round",), ("undo",), ("finish-by", "18:20")):
         name, *more = arguments
         assert _change(name, plan, *more) == 8
         told = capsys.readouterr()
         assert "Olu T is out of the class" in told.err
         assert "p002" not in told.err
-    assert _change("round-less", plan, "--json") == 8
+    assert _change("drop-round", plan, "--json") == 8
     problem = json.loads(capsys.readouterr().out)
     assert problem["status"] == 409
     assert not plan.with_name(plan.name.replace(".r1.", ".r3.")).exists()
@@ -301,3 +301,24 @@ def test_a_command_starts_and_ends_a_process_of_its_own(plan):
     before = {process.pid for process in multiprocessing.active_children()}
     assert _change("kit-lost", plan, "4 kg") in (0, 4)
     assert {process.pid for process in multiprocessing.active_children()} <= before
+
+
+def test_a_changed_plan_is_checked_by_the_hall_of_today(plan, capsys):
+    hall = plan.parent.parent
+    assert _change("came", plan, "p003") == 0
+    pointer = next(plan.parent.glob("*.revisions.json"))
+    capsys.readouterr()
+    assert main(["check", str(pointer), "--hall", str(hall)]) == 0
+    assert "The gate lets it through." in capsys.readouterr().out
+    people = hall / "people.csv"
+    text = people.read_text(encoding="utf-8").replace(
+        "p003,Ines V,1985,f,70,170,2,20,cleared", "p003,Ines V,1985,f,70,170,2,20,not_cleared"
+    )
+    people.write_text(text, encoding="utf-8")
+    assert main(["check", str(pointer), "--hall", str(hall)]) == 4
+    assert "Ines V" in capsys.readouterr().out
+    assert main(["check", str(pointer), "--hall", str(hall), "--json"]) == 4
+    told = json.loads(capsys.readouterr().out)["check"]
+    assert len(told["not_replayed"]) == 1
+    assert "Ines" not in told["not_replayed"][0]
+    assert main(["check", str(pointer)]) == 0

@@ -34,7 +34,7 @@ COMMANDS = (
     ("change", "free"),
     ("change", "instead"),
     ("change", "sit-out"),
-    ("change", "round-less"),
+    ("change", "drop-round"),
     ("change", "shorter-rests"),
     ("change", "fewer-reps"),
     ("change", "shorter-burst"),

@@ -21,7 +21,7 @@ from roundwright.foundation.identifiers import SeededIds
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.optimise.fit import fit
-from roundwright.plan.changing.revisions import Revisions
+from roundwright.plan.changing.revisions import Revisions, Step
 from roundwright.plan.core import Core
 from roundwright.plan.document import ChanceOnTime, PlanDocument
 from roundwright.plan.gate.checked_plan import check
@@ -31,7 +31,13 @@ from roundwright.rehearsal.finishing_time import chance_on_time
 from roundwright.services.ports import Fit, IdsFor
 from roundwright.store.hall_folder import read_hall
 from roundwright.store.plan_files import KeptPlans, read_plan, read_plans, write_plan
-from roundwright.store.revision_files import OpenedPlan, keep_change, move_pointer, open_plan
+from roundwright.store.revision_files import (
+    OpenedPlan,
+    keep_change,
+    move_pointer,
+    open_plan,
+    read_steps,
+)
 
 PaperSize = Literal["a4", "letter"]
 
@@ -185,6 +191,18 @@ class Adapters:
             Not files that this version reads.
         """
         return open_plan(path)
+
+    def steps(self, opened: OpenedPlan) -> tuple[Step, ...]:
+        """Read the changes from a plan's first revision to the one that was opened.
+
+        Raises
+        ------
+        NotFoundError
+            The file of a revision on the way is gone.
+        ChangedMeanwhileError
+            A file is not what was kept.
+        """
+        return read_steps(opened)
 
     def keep_change(
         self, document: PlanDocument, grown: Revisions, before: Revisions, folder: Path

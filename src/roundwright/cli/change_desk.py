@@ -40,7 +40,6 @@ PersonArgument = Annotated[
 PlaceArgument = Annotated[
     int, typer.Argument(metavar="PLACE", min=1, max=20, help="The place in the round, from 1.")
 ]
-ShowOnly = Annotated[bool, typer.Option("--show-only", help="Say what it would do; keep nothing.")]
 
 
 class ChangeDesk:
@@ -145,20 +144,6 @@ class ChangeDesk:
                 tell_error(draft_words(), as_json=False)
         if refusal is not None:
             raise typer.Exit(refusal.exit_code)
-
-
-def desk_of(
-    plan_file: Path,
-    hall_folder: Path | None,
-    seed: int,
-    budget: Budget,
-    show_only: bool,
-    as_json: bool,
-) -> ChangeDesk:
-    """Open a plan for a command, with what every command of changes may be told."""
-    return ChangeDesk(
-        plan_file, hall_folder, show_only=show_only, as_json=as_json, seed=seed, budget=budget
-    )
 
 
 def everyone_of(opened: OpenedPlan, hall: Hall) -> dict[str, str]:

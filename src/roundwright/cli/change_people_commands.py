@@ -4,19 +4,11 @@ from typing import Annotated
 
 import typer
 
-from roundwright.cli.change_desk import (
-    ChangeDesk,
-    HallOption,
-    PersonArgument,
-    PlanFile,
-    ShowOnly,
-    desk_of,
-)
-from roundwright.cli.fit_command import AsJson, SearchBudget, Seed
+from roundwright.cli.change_desk import ChangeDesk, PersonArgument
+from roundwright.cli.change_options import OpenDesk
 from roundwright.foundation.errors import NoPlanError
-from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.plan.changing import change as c
-from roundwright.plan.outcome import Budget, NotToday
+from roundwright.plan.outcome import NotToday
 from roundwright.services.changing.people_today import (
     HURTS,
     QUESTIONS,
@@ -30,50 +22,35 @@ from roundwright.services.changing.said_words import not_today_words, with_names
 
 
 def left(
-    plan_file: PlanFile,
+    open_desk: OpenDesk,
     person: PersonArgument,
-    hall_folder: HallOption = None,
-    seed: Seed = DEFAULT_SEED,
-    budget: SearchBudget = Budget.NORMAL,
-    show_only: ShowOnly = False,
-    as_json: AsJson = False,
 ) -> None:
     """Take somebody out who does not take part any more."""
-    desk = desk_of(plan_file, hall_folder, seed, budget, show_only, as_json)
+    desk = open_desk()
     desk.answer(c.PersonLeft(person=desk.person(person)))
 
 
 def came(
-    plan_file: PlanFile,
+    open_desk: OpenDesk,
     person: PersonArgument,
-    hall_folder: HallOption = None,
-    seed: Seed = DEFAULT_SEED,
-    budget: SearchBudget = Budget.NORMAL,
-    show_only: ShowOnly = False,
-    as_json: AsJson = False,
 ) -> None:
     """Let somebody of the hall join, with what is known of them."""
-    desk = desk_of(plan_file, hall_folder, seed, budget, show_only, as_json)
+    desk = open_desk()
     problem = desk.opened.document.problem
     desk.answer(_joining(desk, somebody_joins(desk.hall, desk.person(person), problem)))
 
 
 def walked_in(
-    plan_file: PlanFile,
+    open_desk: OpenDesk,
     doctor_first: Annotated[Reply, typer.Option("--first", help=QUESTIONS[0])],
     within_a_year: Annotated[Reply, typer.Option("--second", help=QUESTIONS[1])],
     active: Annotated[Reply, typer.Option("--third", help=QUESTIONS[2])],
-    hall_folder: HallOption = None,
-    seed: Seed = DEFAULT_SEED,
-    budget: SearchBudget = Budget.NORMAL,
-    show_only: ShowOnly = False,
-    as_json: AsJson = False,
 ) -> None:
     """Let somebody join who came without booking; ask the three questions first.
 
     Light to moderate work only. The replies are not kept.
     """
-    desk = desk_of(plan_file, hall_folder, seed, budget, show_only, as_json)
+    desk = open_desk()
     replies = ThreeReplies(doctor_first, within_a_year, active)
     taken = [str(getattr(one.change, "person", "")) for one in desk.opened.revisions.revisions]
     joining = walk_in(desk.hall, desk.opened.document.problem, replies, taken)
@@ -81,23 +58,18 @@ def walked_in(
 
 
 def hurts(
-    plan_file: PlanFile,
+    open_desk: OpenDesk,
     person: PersonArgument,
     region: Annotated[
         str,
         typer.Argument(metavar="REGION", help=f"One of {', '.join(r.value for r in HURTS)}."),
     ],
-    hall_folder: HallOption = None,
-    seed: Seed = DEFAULT_SEED,
-    budget: SearchBudget = Budget.NORMAL,
-    show_only: ShowOnly = False,
-    as_json: AsJson = False,
 ) -> None:
     """Avoid a region that hurts somebody now, for the rest of this class.
 
     Sharp, swelling, giving way, numb, head, chest or dizzy: out of the class, use left.
     """
-    desk = desk_of(plan_file, hall_folder, seed, budget, show_only, as_json)
+    desk = open_desk()
     desk.answer(hurts_now(desk.person(person), region))
 
 

@@ -7,6 +7,7 @@ from typing import Any
 from roundwright.cli.kept_plan_shown import plan_values
 from roundwright.cli.tables_shown import say
 from roundwright.foundation.errors import RoundwrightError
+from roundwright.plan.changing.answer import StillSought
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.outcome import Status
 from roundwright.plan.verdict import Finding
@@ -36,9 +37,8 @@ def changed_values(
         "said": changed.said.model_dump(mode="json", by_alias=True),
         "tier": changed.tier,
         "harm": changed.harm.model_dump(mode="json", by_alias=True),
-        "least_harm": None
-        if changed.least is None
-        else changed.least.model_dump(mode="json", by_alias=True),
+        "least_harm": changed.least.model_dump(mode="json", by_alias=True),
+        "still_sought": changed.still_sought,
         "disturbed": _places(changed.disturbed),
         "left_out": _places(changed.left_out),
         "not_kept": _places(changed.unheld),
@@ -65,7 +65,23 @@ def print_changed(changed: ChangedPlan, names: Names, everyone: Mapping[str, str
     _print_findings("New", changed.new, names, everyone)
     _print_findings("Gone", changed.gone, names, everyone)
     if changed.document.outcome.status is Status.FOUND:
-        say("A better answer may exist; a larger budget searches on.")
+        say(still_words(changed))
+    if changed.ended:
+        say(f"{changed.ended} This is the best so far.")
+
+
+def still_words(changed: ChangedPlan) -> str:
+    """Say what a better answer would have, where one may exist."""
+    better = {
+        StillSought.LEFT_OUT: "one that leaves fewer without anything to do",
+        StillSought.OVERRUN: "one that ends earlier",
+        StillSought.PEOPLE: "one that disturbs fewer people",
+        StillSought.CELLS: "one that changes fewer places",
+        StillSought.PRICE: "one that suits people better",
+    }
+    sought = changed.still_sought
+    which = "a better answer" if sought is None else better[sought]
+    return f"There may be {which}; a larger budget searches on."
 
 
 def _print_findings(

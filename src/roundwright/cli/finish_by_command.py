@@ -5,15 +5,13 @@ from typing import Annotated, Any
 
 import typer
 
-from roundwright.cli.change_desk import ChangeDesk, HallOption, PlanFile, ShowOnly, desk_of
+from roundwright.cli.change_desk import ChangeDesk
+from roundwright.cli.change_options import OpenDesk
 from roundwright.cli.faults_shown import print_json
-from roundwright.cli.fit_command import AsJson, SearchBudget, Seed
 from roundwright.cli.tables_shown import say
 from roundwright.foundation import shown
 from roundwright.foundation.errors import NoPlanError
-from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.plan.core import Core
-from roundwright.plan.outcome import Budget
 from roundwright.services.changing import finish_by as service
 from roundwright.services.changing.said_words import cut_words, people_changed_words, with_names
 
@@ -21,21 +19,16 @@ FINISH_BY_SCHEMA = "roundwright.finish_by/1"
 
 
 def finish_by(
-    plan_file: PlanFile,
+    open_desk: OpenDesk,
     at: Annotated[
         datetime, typer.Argument(metavar="TIME", formats=["%H:%M"], help="Local time, as 19:10.")
     ],
     take: Annotated[
         int | None, typer.Option(min=1, metavar="N", help="Keep the N-th choice, from 1.")
     ] = None,
-    hall_folder: HallOption = None,
-    seed: Seed = DEFAULT_SEED,
-    budget: SearchBudget = Budget.QUICK,
-    show_only: ShowOnly = False,
-    as_json: AsJson = False,
 ) -> None:
     """Say what ends the class by a time, kindest first; nothing is kept without --take."""
-    desk = desk_of(plan_file, hall_folder, seed, budget, show_only, as_json)
+    desk = open_desk()
     document = desk.opened.document
     by_s = _seconds_until(document.core, at)
     with desk.naming():
@@ -50,7 +43,7 @@ def finish_by(
                 )
             desk.keep_and_tell(found.choices[take - 1].changed)
             return
-    if as_json:
+    if desk.as_json:
         told = _values(found, document.core)
         error = None if found.choices or found.ends_now_s <= by_s else _nothing(found)
         print_json(told if error is None else error.as_problem() | {"finish_by": told})

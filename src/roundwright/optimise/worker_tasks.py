@@ -18,6 +18,8 @@ from roundwright.optimise.class_search import ClassSearch
 from roundwright.optimise.planning.plan_class import PlanResult
 from roundwright.optimise.worker import Tell
 from roundwright.plan.best_so_far import StillOpen
+from roundwright.plan.changing.answer import Answer
+from roundwright.plan.changing.change import Harm
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Budget, Clash
 from roundwright.plan.planning_problem import PlanningProblem
@@ -28,6 +30,9 @@ NAMES = ("plan", "why_not", "find_ways_out", "find_ways_on_time", "shop", "mend"
 TASKS = {name: f"{HERE}:{name}" for name in NAMES}
 SEARCH = ClassSearch()
 MAKERS = Makers()
+LIBRARIES: dict[str, Catalogue] = {}
+MOST_LIBRARIES = 2
+"""How many libraries are remembered; our choice."""
 
 
 def plan(payload: bytes, tell: Tell) -> bytes:
@@ -89,24 +94,61 @@ def shop(payload: bytes) -> bytes:
     return _json(wishes=_list(SEARCH.shopping(problem, core, int(asked["seed"]))))
 
 
-def mend(payload: bytes) -> bytes:
-    """Find the least harm of a change: question → answer, and whether a swap is called for."""
+def mend(payload: bytes, tell: Tell) -> bytes:
+    """Find the least harm of a change: question → answer, and where a swap is called for.
+
+    Each better answer is told as it is found, and what none can be below. The problem of an
+    answer is that of the question and left out.
+    """
     asked = asked_of_values(json.loads(payload))
-    answer = answer_tier_one(asked, MAKERS)
-    return _json(answer=answer_as_values(answer), swap_at=list(needs_swap(asked, answer)))
+
+    def better(found: Answer) -> None:
+        tell(_json(answer=answer_as_values(found, with_problem=False)))
+
+    def bound(least: Harm) -> None:
+        tell(_json(answer=None, least=_values(least)))
+
+    answer = answer_tier_one(asked, MAKERS, better, bound)
+    return _json(
+        answer=answer_as_values(answer, with_problem=False), swap_at=needs_swap(asked, answer)
+    )
 
 
-def mend_by_swap(payload: bytes) -> bytes:
-    """Find the least harm of a change with one exercise swapped: question → answer or null."""
+def mend_by_swap(payload: bytes, tell: Tell) -> bytes:
+    """Find the least harm of a change with exercises swapped: question → answer or null, bound.
+
+    The library comes once, and by its digest from then on; an unknown digest is asked for.
+    """
     told = json.loads(payload)
-    answer = answer_tier_two(
+    digest = str(told["library_digest"])
+    if told.get("library") is not None:
+        LIBRARIES[digest] = Catalogue.model_validate(told["library"])
+        while len(LIBRARIES) > MOST_LIBRARIES:
+            LIBRARIES.pop(next(iter(LIBRARIES)))
+    library = LIBRARIES.get(digest)
+    if library is None:
+        return _json(needs_library=True)
+
+    def better(found: Answer) -> None:
+        tell(_json(answer=answer_as_values(found)))
+
+    def bound(least: Harm) -> None:
+        tell(_json(answer=None, least=_values(least)))
+
+    swapped = answer_tier_two(
         asked_of_values(told),
-        Catalogue.model_validate(told["library"]),
+        library,
         tuple(told["swap_at"]),
         told["left_out"],
         MAKERS,
+        better,
+        bound,
     )
-    return _json(answer=None if answer is None else answer_as_values(answer))
+    answer, least = swapped.answer, swapped.least
+    return _json(
+        answer=None if answer is None else answer_as_values(answer),
+        least=None if least is None else _values(least),
+    )
 
 
 def _json(**values: object) -> bytes:

@@ -1,5 +1,6 @@
 """Check a plan: by what it was made for, or by the hall as it is today."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -7,28 +8,38 @@ from roundwright.foundation.errors import UnsafePlanError
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import build_chosen
 from roundwright.plan.build_problem import build_problem
+from roundwright.plan.changing.revisions import Step
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.checked_plan import check
 from roundwright.plan.gate.judge import judge
 from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Verdict
+from roundwright.services.changing.replay import replayed
+
+UNKNOWN_CHANGES = (
+    "This plan was changed; what was changed is not known here. Keep it beside its .revisions.json."
+)
 
 
 @dataclass(frozen=True, slots=True)
 class PlanCheck:
     """What the gate says now, and by which problem it judged.
 
-    `refusal` is the gate's own error when a finding says never or stop.
+    `refusal` is the gate's own error when a finding says never or stop. `not_replayed` says in
+    words which recorded changes could not be done again on today's problem, people as `{p001}`.
     """
 
     verdict: Verdict
     problem: Problem
     against: Literal["plan", "today"]
     refusal: UnsafePlanError | None
+    not_replayed: tuple[str, ...] = ()
 
 
-def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
+def check_plan(
+    document: PlanDocument, hall: Hall | None = None, steps: Sequence[Step] = ()
+) -> PlanCheck:
     """Judge a plan again; the stored verdict is not trusted.
 
     Parameters
@@ -38,6 +49,8 @@ def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
     hall : Hall, optional
         When given, the problem is built anew from it for the plan's class and date,
         so that people, limits and kit are those of today.
+    steps : sequence of Step
+        The changes from the plan's first revision to this one, done again on top of that.
 
     Returns
     -------
@@ -50,15 +63,20 @@ def check_plan(document: PlanDocument, hall: Hall | None = None) -> PlanCheck:
     NotFoundError
         When the hall no longer has the plan's class.
     """
-    problem = document.problem
+    problem, words = document.problem, tuple[str, ...]()
     if hall is not None:
-        problem = _problem_today(document, hall)
+        first = steps[0].before if steps else document
+        today = replayed(_problem_today(first, hall), steps, hall)
+        problem, words = today.problem, today.not_replayed
+        if not steps and document.core.parent_revision is not None:
+            words = (UNKNOWN_CHANGES,)
     verdict = with_late_finding(judge(document.core, problem), document.facts, problem)
     return PlanCheck(
         verdict=verdict,
         problem=problem,
         against="plan" if hall is None else "today",
         refusal=refusal_of(document, problem),
+        not_replayed=words,
     )
 
 

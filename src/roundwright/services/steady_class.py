@@ -14,6 +14,7 @@ from roundwright.library.catalogue import Catalogue
 from roundwright.people.person import Clearance, Person
 from roundwright.plan.attendance.attendance_table import AttendanceTable
 from roundwright.plan.attendance.holding import (
+    MOST_TIER,
     Ending,
     Holding,
     Rated,
@@ -103,8 +104,9 @@ class Attendance:
                 yield roster
 
     def holding(self, document: PlanDocument, rosters: Sequence[Roster]) -> Holding:
-        """Try a plan with rosters."""
-        return Holding(tuple((r.heads, self.ending(document, r)) for r in rosters))
+        """Try a plan with rosters; equal ones are tried once."""
+        endings = {r: self.ending(document, r) for r in dict.fromkeys(rosters)}
+        return Holding(tuple((r.heads, endings[r]) for r in rosters))
 
     def ending(self, document: PlanDocument, roster: Roster) -> Ending:
         """Answer one roster by tier 0, and where that does not hold by tier 1."""
@@ -117,7 +119,12 @@ class Attendance:
             if ending is Ending.HELD and not judge(answer.core, answer.problem).is_refused:
                 return ending
             answer = self.mender.mend(
-                document, asked, self.library, seed=self.seed, budget=Budget.QUICK
+                document,
+                asked,
+                self.library,
+                seed=self.seed,
+                budget=Budget.QUICK,
+                most_tier=MOST_TIER,
             )
         except NoPlanError:
             return Ending.NO_ANSWER

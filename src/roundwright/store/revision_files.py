@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from roundwright.foundation.errors import ChangedMeanwhileError, NotFoundError, StoreError
-from roundwright.plan.changing.revisions import Revisions
+from roundwright.plan.changing.revisions import Revisions, Step
 from roundwright.plan.document import PlanDocument
 from roundwright.store.plan_files import plan_path, read_plan, write_plan
 from roundwright.store.revision_pointer import POINTER_END, read_pointer, write_pointer
@@ -82,6 +82,26 @@ def read_revision(revisions: Revisions, revision: int, folder: Path) -> PlanDocu
     if document.core.digest != digest:
         raise ChangedMeanwhileError(f"The plan file '{path.name}' is not what was kept.")
     return document
+
+
+def read_steps(opened: OpenedPlan) -> tuple[Step, ...]:
+    """Read every change from the first revision to the one that was opened, oldest first.
+
+    Raises
+    ------
+    NotFoundError
+        The file of a revision on the way is gone.
+    ChangedMeanwhileError
+        A file holds another plan than the one that was kept.
+    """
+    way = opened.revisions.way_to(opened.document.core.revision)
+    kept = [read_revision(opened.revisions, one.revision, opened.folder) for one in way[:-1]]
+    documents = [*kept, opened.document]
+    return tuple(
+        Step(before, one.change, after)
+        for before, one, after in zip(documents, way[1:], documents[1:], strict=False)
+        if one.change is not None
+    )
 
 
 def keep_change(document: PlanDocument, grown: Revisions, before: Revisions, folder: Path) -> Path:

@@ -25,7 +25,7 @@ from roundwright.optimise.changing.today import Today
 from roundwright.optimise.choice_value import Choice, Groups
 from roundwright.optimise.instance import Instance
 from roundwright.optimise.plan_core import core_of
-from roundwright.plan.changing.answer import Answer
+from roundwright.plan.changing.answer import NO_HARM, Answer
 from roundwright.plan.changing.change import Harm
 from roundwright.plan.changing.restate import Restated
 from roundwright.plan.core import Core
@@ -70,7 +70,7 @@ def held_as(asked: Restated, before: Core) -> Restated:
         asked.came_from,
         asked.persons,
         asked.positions,
-        asked.open_position,
+        asked.open_positions,
         asked.rounds_dropped,
         asked.counts_cut,
     )
@@ -102,7 +102,7 @@ def answer_at_once(before: PlanDocument, asked: Restated, makers: Makers) -> Ans
         outcome=outcome_of(
             asked.problem, found.harm, proven=found.is_exact, stopped_by=StoppedBy.PROOF
         ),
-        least=found.harm if found.is_exact else None,
+        least=found.harm if found.is_exact else NO_HARM,
     )
 
 
@@ -200,7 +200,7 @@ class _Mending:
                 if stay is None:
                     self.free.setdefault(p, set()).add(place)
                 else:
-                    floor.taken[p][place] = stay
+                    floor.put(p, place, stay)
 
     def _options(self, person: int, place: int) -> tuple[Marked, ...]:
         return self.today.options(person, place, self.floor.role(person, place))
@@ -220,7 +220,7 @@ class _Mending:
                     loss.append((found, p))
             person = min(loss)[1] if loss else users[0]
             self.free.setdefault(person, set()).add(place_of[person])
-            self.floor.taken[person][place_of[person]] = None
+            self.floor.put(person, place_of[person], None)
 
     def _short(self) -> Iterator[tuple[dict[int, int], list[int], set[tuple[int, str]]]]:
         """Give spans in which kit is short, who uses it there, and which kit it is."""
@@ -284,7 +284,8 @@ class _Mending:
         if found is None:
             found = self._without_burst(person, offers)
         before = tuple(floor.taken[person])
-        floor.taken[person] = list(found.taken)
+        for place, taken in enumerate(found.taken):
+            floor.put(person, place, taken)
         self.is_exact = self.is_exact and found.is_exact
         return before != found.taken
 

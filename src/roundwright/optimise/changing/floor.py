@@ -3,7 +3,7 @@
 No solver: places are gone through one by one, and what cannot beat the best known is left.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from roundwright.optimise.changing.old_plan import Marked
@@ -22,6 +22,10 @@ from roundwright.plan.timeline import make_timeline, total_s
 MOST_STEPS = 20_000
 """How many part choices of one person are looked at; our choice."""
 
+_Longest = tuple[tuple[list[tuple[int, int]], list[tuple[int, int]]], frozenset[int]]
+"""Of each half of a window the two longest, with who they are; and everybody who works."""
+_Halves = tuple[list[int], bool]
+"""Seconds of the longest in each half of a window, and whether anybody works in it."""
 Rank = tuple[int, int, int, int, int]
 """Left out, overrun, disturbed, cells, points: of one person, in the order of harm."""
 
@@ -33,6 +37,8 @@ class Window:
     interval: int
     last: bool
     people: tuple[int, ...]
+    places: tuple[int, ...]
+    """Of each of them, where they are in it."""
     times: int
 
 
@@ -82,6 +88,7 @@ class Floor:
             p: half for halves in groups.halves() for half, part in enumerate(halves) for p in part
         }
         self.windows = tuple(self._windows())
+        self._longest: list[_Longest | None] = [None] * len(self.windows)
         spec = today.problem.spec
         self._around_s = total_s(make_timeline(spec, groups.format, spec.rounds, {}))
         self._change_s = spec.change_s + (spec.partner_swap_s if groups.in_pairs else 0)
@@ -99,7 +106,8 @@ class Floor:
                 key = (interval, empty.is_last(interval, round_number), people)
                 times[key] = times.get(key, 0) + 1
         for (interval, last, people), n in times.items():
-            yield Window(interval, last, people, n)
+            places = tuple(empty.place_in(p, interval) for p in people)
+            yield Window(interval, last, people, places, n)
 
     def use(self, span: KitSpan) -> dict[KitKey, int]:
         """Give the units in use in a span: each group counts with the larger of its halves."""
@@ -163,16 +171,19 @@ class Floor:
         offers : by place
             What may be taken; a place that is to stay offers one alternative.
         """
+        halves = [self._without(number, person) for number in range(len(self.windows))]
         mine = self.taken[person]
         self.taken[person] = [None] * self.empty.places
-        ways = self._ways(person, offers)
-        others_s = self._length_s()
+        ways = self._ways(person, offers, halves)
+        others_s = self._length_s(halves)
         self.taken[person] = mine
         if any(not places for places in ways):
             return None
         return self._search(person, ways, others_s)
 
-    def _ways(self, person: int, offers: Sequence[Sequence[Marked]]) -> list[list[_Way]]:
+    def _ways(
+        self, person: int, offers: Sequence[Sequence[Marked]], halves: Sequence[_Halves]
+    ) -> list[list[_Way]]:
         costs, most = self.today.problem.costs, self.today.problem.rules.most_versions
         rooms: dict[int, list[tuple[bool, dict[KitKey, int]]]] = {}
         for span in self.spans:
@@ -180,7 +191,7 @@ class Floor:
                 room = (span.last, self._room(person, span))
                 rooms.setdefault(span.places[person], []).append(room)
         counts = self.empty.counts
-        more_s = self._lengthening(person)
+        more_s = self._lengthening(person, halves)
         made = []
         for place, options in enumerate(offers):
             seen = self._seen(place)
@@ -210,16 +221,16 @@ class Floor:
                 found |= taken.signatures
         return found
 
-    def _lengthening(self, person: int):  # type: ignore[no-untyped-def]
+    def _lengthening(self, person: int, halves: Sequence[_Halves]) -> Callable[[int, Marked], int]:
         """Give by how much an alternative lengthens the class, s, as a function of place and it."""
         by_place: dict[int, list[tuple[bool, int, int, bool]]] = {}
         half = self._half_of[person]
-        for window in self.windows:
+        for window, (longest_by_half, works) in zip(self.windows, halves, strict=True):
             if person not in window.people:
                 continue
-            halves, works = self._halves(window)
             place = self.empty.place_in(person, window.interval)
-            by_place.setdefault(place, []).append((window.last, window.times, halves[half], works))
+            longest = longest_by_half[half]
+            by_place.setdefault(place, []).append((window.last, window.times, longest, works))
 
         def more_s(place: int, a: Marked) -> int:
             total = 0
@@ -231,20 +242,37 @@ class Floor:
 
         return more_s
 
-    def _halves(self, window: Window) -> tuple[list[int], bool]:
-        longest, works = [0, 0], False
-        for p in window.people:
-            taken = self.taken[p][self.empty.place_in(p, window.interval)]
-            if taken is not None and taken.works:
-                works = True
-                half = self._half_of[p]
-                longest[half] = max(longest[half], taken.seconds_in(window.last))
-        return longest, works
+    def put(self, person: int, place: int, taken: Marked | None) -> None:
+        """Have somebody do something at a place, or nothing that counts."""
+        self.taken[person][place] = taken
+        self._longest = [None] * len(self.windows)
 
-    def _length_s(self) -> int:
+    def _without(self, number: int, person: int) -> _Halves:
+        """Give the longest of each half of a window when one person does nothing in it."""
+        longest = self._longest[number]
+        if longest is None:
+            longest = self._longest[number] = self._read(self.windows[number])
+        halves, working = longest
+        seconds = [next((s for s, p in two if p != person), 0) for two in halves]
+        return seconds, bool(working - {person})
+
+    def _read(self, window: Window) -> _Longest:
+        halves: tuple[list[tuple[int, int]], list[tuple[int, int]]] = ([], [])
+        working: set[int] = set()
+        for p, place in zip(window.people, window.places, strict=True):
+            taken = self.taken[p][place]
+            if taken is None or not taken.works:
+                continue
+            working.add(p)
+            two = halves[self._half_of[p]]
+            two.append((taken.seconds_in(window.last), p))
+            two.sort(reverse=True)
+            del two[2:]
+        return halves, frozenset(working)
+
+    def _length_s(self, halves: Sequence[_Halves]) -> int:
         total = self._around_s
-        for window in self.windows:
-            longest, works = self._halves(window)
+        for window, (longest, works) in zip(self.windows, halves, strict=True):
             total += window.times * (sum(longest) + (self._change_s if works else 0))
         return total
 

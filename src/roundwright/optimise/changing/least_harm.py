@@ -4,8 +4,9 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from roundwright.foundation.errors import RoundwrightError
+from roundwright.optimise.changing.bounds import earlier_bound
 from roundwright.optimise.changing.harm_models import Aim, HarmModel, Held
-from roundwright.optimise.changing.old_plan import OldPlan, changed_of, harm_of, left_out_of
+from roundwright.optimise.changing.old_plan import OldPlan, harm_of
 from roundwright.optimise.choice_model import JointAnswer
 from roundwright.optimise.choice_value import Choice, Groups, is_feasible
 from roundwright.optimise.instance import Instance
@@ -17,10 +18,12 @@ from roundwright.plan.changing.change import Harm
 class Found:
     """A choice for some groups, its harm, and whether it is the least for what was asked.
 
-    `ended` infeasible: there is no choice at all.
+    `ended` infeasible: there is no choice at all. `least` is a bound in the order of harm:
+    nothing that was asked for is below it (None: there is nothing).
     """
 
     ended: Ended
+    least: Harm | None = None
     harm: Harm | None = None
     instance: Instance | None = None
     choice: Choice = ()
@@ -43,7 +46,7 @@ class Question:
     instance_of : callable
         Gives the table that an answer counts by, told the same.
     forced : Harm
-        What no answer can be below, but for the price.
+        Figures that no answer can be below, each on its own.
     """
 
     model: Callable[[bool], HarmModel]
@@ -55,17 +58,8 @@ class Question:
     """People and places, the burst included."""
 
 
-def forced_harm(instances: list[Instance]) -> Harm:
-    """Give figures that no choice in any of these tables can be below; the price is left 0."""
-    people, places = range(len(instances[0].people)), range(instances[0].places)
-    left_out = cells = disturbed = 0
-    for p in people:
-        rows = [instance.table[p] for instance in instances]
-        left_out += sum(min(left_out_of(a) for row in rows for a in row[k]) for k in places)
-        mine = sum(min(changed_of(a) for row in rows for a in row[k]) for k in places)
-        cells += mine
-        disturbed += mine > 0
-    return Harm(left_out=left_out, overrun_s=0, people=disturbed, cells=cells, price=0)
+Hears = Callable[[Found], None]
+"""Told of each better choice of one question, with the bound so far."""
 
 
 class Stages:
@@ -75,10 +69,21 @@ class Stages:
     ----------
     known : Harm, optional
         Of an answer to the same question that is there already.
+    hears : callable, optional
+        Told of each choice that is better than all before.
     """
 
-    def __init__(self, question: Question, known: Harm | None, work: Work, seed: int) -> None:
+    def __init__(
+        self,
+        question: Question,
+        known: Harm | None,
+        work: Work,
+        seed: int,
+        hears: Hears | None = None,
+    ) -> None:
         self._question = question
+        self._hears = hears
+        self._bounds = list(question.forced.order)
         self._work = work
         self._seed = seed
         self._known = known
@@ -105,7 +110,7 @@ class Stages:
             if answer.ended is Ended.INFEASIBLE:
                 return Found(Ended.INFEASIBLE)
         if self._least() is None:
-            return Found(Ended.LIMIT)
+            return Found(Ended.LIMIT, self._bound())
         left_out = self._figure(0)
         if below is not None and left_out > below.left_out:
             return self._done()
@@ -155,6 +160,7 @@ class Stages:
     def _solve(self, aim: Aim, held: Held) -> JointAnswer:
         answer = self._question.model(held.disturbed == 0).least(aim, held, self._work, self._seed)
         self._proven = self._proven and answer.ended is not Ended.LIMIT
+        self._raise_bound(aim, answer)
         if answer.choice is not None:
             self._take(answer, held.disturbed == 0)
         return answer
@@ -167,10 +173,43 @@ class Stages:
         harm = harm_of(instance, answer.choice, answer.groups, question.old, question.besides)
         self._last_overrun_s = harm.overrun_s
         if self._best is None or self._best.harm is None or harm.order < self._best.harm.order:
-            self._best = Found(Ended.LIMIT, harm, instance, answer.choice, answer.groups)
+            least = self._least()
+            self._best = Found(
+                Ended.LIMIT, self._bound(), harm, instance, answer.choice, answer.groups
+            )
+            if self._hears is not None and (least is None or harm.order < least.order):
+                self._hears(replace(self._best, least=self._bound()))
+
+    def _raise_bound(self, aim: Aim, answer: JointAnswer) -> None:
+        """Take what a model gives for its figure; what it holds, the best known holds too.
+
+        So whoever has less harm than the best known, and earlier figures as low as their
+        bounds, was free in this model.
+        """
+        if answer.ended is Ended.INFEASIBLE:
+            return
+        bounds, question = self._bounds, self._question
+        if aim is Aim.LEFT_OUT:
+            bounds[0] = max(bounds[0], answer.bound)
+        elif aim is Aim.OVERRUN:
+            bounds[1] = max(bounds[1], answer.bound - question.old.overrun_s)
+        elif aim is Aim.DISTURBED:
+            both = divmod(max(0, answer.bound), self._weight)
+            bounds[2:4] = max((bounds[2], bounds[3]), both)
+        else:
+            bounds[4] = max(bounds[4], answer.bound + question.besides)
+
+    def _bound(self) -> Harm:
+        """Give what nothing can be below, in the order of harm."""
+        left_out, overrun_s, people, cells, price = self._bounds
+        bound = Harm(
+            left_out=left_out, overrun_s=overrun_s, people=people, cells=cells, price=price
+        )
+        least = self._least()
+        return bound if least is None else earlier_bound(bound, least)
 
     def _done(self) -> Found:
         ended = Ended.OPTIMAL if self._proven else Ended.LIMIT
         if self._best is None:
-            return Found(ended)
-        return replace(self._best, ended=ended)
+            return Found(ended, self._bound())
+        return replace(self._best, ended=ended, least=self._bound())

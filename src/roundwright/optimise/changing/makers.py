@@ -4,17 +4,33 @@ from collections import OrderedDict
 from collections.abc import Mapping
 from hashlib import sha256
 
+from roundwright.kit.inventory import Dumbbells, Inventory
 from roundwright.library.catalogue import Catalogue
 from roundwright.optimise.instance import Alternative, RowMaker
 from roundwright.optimise.kit_choice import Rack
 from roundwright.optimise.movement_facts import MovementFacts, facts_of_movement
 from roundwright.optimise.options import Place
-from roundwright.plan.problem import Problem
+from roundwright.plan.problem import Problem, ProblemPerson
+from roundwright.plan.recent import Recent
 
 MOST_KEPT = 4_000
 """How many people's places are remembered; our choice."""
 
+MOST_DUMBBELLS = 2
+"""One person holds at most so many."""
+
 Key = tuple[object, ...]
+
+_APART = {
+    "keep": (),
+    "slot_s": 0,
+    "exercises": (),
+    "change_s": 0,
+    "rest_s": 0,
+    "burst": None,
+    "chance_on_time_bp": 0,
+}
+"""Fields of a class that no option hangs on, or only by the place that it is looked up by."""
 
 
 class Makers:
@@ -23,6 +39,16 @@ class Makers:
     def __init__(self, most: int = MOST_KEPT) -> None:
         self._most = most
         self._kept: OrderedDict[Key, list[Alternative]] = OrderedDict()
+        self._people: OrderedDict[int, tuple[ProblemPerson, str]] = OrderedDict()
+
+    def person_key(self, person: ProblemPerson) -> str:
+        """Give what somebody's options hang on, as text; read once from the same object."""
+        known = self._people.get(id(person))
+        if known is None or known[0] is not person:
+            known = self._people[id(person)] = (person, person.model_dump_json())
+            while len(self._people) > self._most:
+                self._people.popitem(last=False)
+        return known[1]
 
     def of(self, problem: Problem) -> "ClassMakers":
         """Give the makers of one class."""
@@ -49,7 +75,7 @@ class ClassMakers:
         self._makers = makers
         self._problem = problem
         self._shared: tuple[bytes, Rack, dict[str, MovementFacts]] | None = None
-        self._exercises: dict[str, bytes] = {}
+        self._exercises: dict[str, tuple[bytes, frozenset[str]]] = {}
         self._mine: dict[str, RowMaker] = {}
 
     def maker(self, person_id: str) -> RowMaker:
@@ -61,29 +87,62 @@ class ClassMakers:
                 facts = {s: facts_of_movement(m) for s, m in problem.library.movements.items()}
                 self._shared = (self._base(), rack, facts)
             base, rack, facts = self._shared
-            person = (base, person_id, problem.people[person_id].model_dump_json())
+            person = (base, person_id, self._makers.person_key(problem.people[person_id]))
             self._mine[person_id] = _RememberedRow(
                 problem, person_id, facts, rack, self._makers, person, self
             )
         return self._mine[person_id]
 
-    def exercise_digest(self, exercise_id: str) -> bytes:
-        """Give a digest of an exercise and its versions as the library has them."""
+    def of_exercise(self, exercise_id: str) -> tuple[bytes, frozenset[str]]:
+        """Give a digest of an exercise and its versions, and which of them are banned."""
         if exercise_id not in self._exercises:
             alone = self._problem.library.only(frozenset({exercise_id}))
-            self._exercises[exercise_id] = _digest(alone)
+            self._exercises[exercise_id] = (_digest(alone), self._banned(alone))
         return self._exercises[exercise_id]
 
+    def _banned(self, library: Catalogue) -> frozenset[str]:
+        """Give what of a part of the library is banned."""
+        return frozenset(self._problem.spec.ban).intersection((*library.movements, *library.lines))
+
     def _base(self) -> bytes:
-        """Give a digest of all that everybody's options depend on, whatever the exercise."""
+        """Give a digest of all that everybody's options at positions depend on.
+
+        Not in it is what a place is looked up by (order rules), an exercise's own, and how many
+        there are of a kit beyond what one person can use.
+        """
         problem = self._problem
-        spec = problem.spec.model_copy(
-            update={"keep": (), "slot_s": 0, "exercises": (), "change_s": 0}
+        library = problem.library.only(frozenset(problem.substitutes))
+        apart = _APART | {"ban": tuple(sorted(self._banned(library)))}
+        spec = problem.spec.model_copy(update=apart)
+        alone = problem.model_copy(
+            update={
+                "spec": spec,
+                "people": {},
+                "library": library,
+                "kit": self._kit_of_one(),
+                "recent": Recent(),
+            }
         )
-        burst = () if spec.burst is None else (spec.burst.line,)
-        library = problem.library.only(frozenset((*problem.substitutes, *burst)))
-        alone = problem.model_copy(update={"spec": spec, "people": {}, "library": library})
         return _digest(alone)
+
+    def _kit_of_one(self) -> Inventory:
+        """Give the kit with no more of each than one person can use."""
+        kit, movements = self._problem.kit, self._problem.library.movements.values()
+        most = max((n.units for m in movements for n in m.other_kit), default=1)
+        by_mass: dict[tuple[int, bool], list[Dumbbells]] = {}
+        for entry in kit.dumbbells:
+            by_mass.setdefault((entry.unit_mass_g, entry.in_use), []).append(entry)
+        dumbbells = [
+            entries[0].model_copy(
+                update={
+                    "count": min(sum(e.count for e in entries), MOST_DUMBBELLS),
+                    "flat_sided": all(e.flat_sided for e in entries),
+                }
+            )
+            for _, entries in sorted(by_mass.items())
+        ]
+        items = [i.model_copy(update={"count": min(i.count, most)}) for i in kit.items]
+        return kit.model_copy(update={"dumbbells": tuple(dumbbells), "items": tuple(items)})
 
 
 class _RememberedRow(RowMaker):
@@ -116,7 +175,7 @@ class _RememberedRow(RowMaker):
             return super()._make(place, at)
         exercise_id = self._problem.spec.exercises[at].exercise_id
         flags = (place.after_burst, place.last_of_class, place.tail_possible)
-        digest = self._of_class.exercise_digest(exercise_id)
+        digest = self._of_class.of_exercise(exercise_id)
         key = (*self._key, exercise_id, digest, self.wishes[at], flags, locks)
         found = self._makers.find(key)
         if found is None:

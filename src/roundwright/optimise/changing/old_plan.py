@@ -62,6 +62,7 @@ class OldPlan:
         self._doses = {dose.person_id: dose for dose in before.people}
         self._cells: dict[tuple[str, int, int], Cell] = {}
         self._rests: set[tuple[str, int]] = set()
+        self._done: dict[tuple[str, int, tuple[int, ...]], tuple[tuple[Did, bool], ...]] = {}
         for cell in before.cells:
             self._cells[cell.person_id, cell.position, cell.round] = cell
             if cell.state is CellState.SIT_OUT:
@@ -140,15 +141,30 @@ class OldPlan:
     def _cell_differs(
         self, person_id: str, position: int, option: Option, rounds: Sequence[int]
     ) -> bool:
+        key = (person_id, position, tuple(rounds))
+        if key not in self._done:
+            self._done[key] = self._was_done(person_id, position, rounds)
+        done = self._done[key]
+        if not done:
+            return False
+        main = self._does(option, option.main)
+        last = main if option.tail is None else self._does(option, option.tail)
+        return any(did != (last if is_last else main) for did, is_last in done)
+
+    def _was_done(
+        self, person_id: str, position: int, rounds: Sequence[int]
+    ) -> tuple[tuple[Did, bool], ...]:
+        """Give what was done in rounds done then and now, and whether it is the last one now."""
         old, old_position = self._doses.get(person_id), self.asked.came_from.get(position)
         if old is None or old_position is None:
-            return False
+            return ()
         last = self.asked.problem.spec.rounds
-        return any(
-            self._did(self.cell(person_id, old_position, was))
-            != self._does(option, option.last if now == last else option.main)
-            for was, now in self.rounds_in_common(old.rounds, rounds)
-        )
+        found: list[tuple[Did, bool]] = []
+        for was, now in self.rounds_in_common(old.rounds, rounds):
+            done = (self._did(self.cell(person_id, old_position, was)), now == last)
+            if done not in found:
+                found.append(done)
+        return tuple(found)
 
     def rounds_in_common(self, old: Sequence[int], new: Sequence[int]) -> list[tuple[int, int]]:
         """Pair rounds done before and after: from the last one where a round was dropped."""

@@ -6,13 +6,14 @@ mostly shows that no other is needed. Where it does not, few people are gone thr
 of many some are exchanged within the counted work.
 """
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cached_property
 
 from roundwright.foundation.seeds import generator
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.changing.at_once import AtOnce
+from roundwright.optimise.changing.bounds import forced_harm, later_bound
 from roundwright.optimise.changing.harm_models import (
     Aim,
     HarmLoose,
@@ -21,7 +22,7 @@ from roundwright.optimise.changing.harm_models import (
     HarmTogether,
     Held,
 )
-from roundwright.optimise.changing.least_harm import Found, Question, Stages, forced_harm
+from roundwright.optimise.changing.least_harm import Found, Question, Stages
 from roundwright.optimise.changing.old_plan import changed_of
 from roundwright.optimise.changing.today import FullTables, Today
 from roundwright.optimise.choice_value import Groups
@@ -58,9 +59,26 @@ class TierOne:
         The question.
     start : AtOnce
         The answer of tier 0 to the same question.
+    hears : callable, optional
+        Told of each better answer as it is found, with the bound so far.
+    below : Harm, optional
+        Only an answer below its first four figures is of use; what is seen not to be is given
+        as it is, and its bound says nothing.
     """
 
-    def __init__(self, today: Today, start: AtOnce, work: Work, seed: int) -> None:
+    def __init__(
+        self,
+        today: Today,
+        start: AtOnce,
+        work: Work,
+        seed: int,
+        hears: Callable[[Found], None] | None = None,
+        below: Harm | None = None,
+    ) -> None:
+        self._below = below
+        self._hears = hears
+        self._told = start.harm
+        self._is_first = True
         self._today = today
         self._tables = FullTables(today)
         self._start = start
@@ -68,16 +86,24 @@ class TierOne:
         self._work = work
         self._seed = seed
 
+    def least_possible(self) -> Harm:
+        """Give a bound over all groups that is known before anything is solved."""
+        return self._forced
+
     def run(self) -> Found:
         """Give the least harm; without a choice where it is tier 0's own."""
         groups = self._start.groups
-        best = self._stages(groups, self._start.harm, None)
+        best = self._stages(groups, self._start.harm, self._below)
         harm = self._least(best)
         if self._form is ClassFormat.TOGETHER or not self._may_be_less(harm, best):
             return best
         bound = self._bound()
-        if bound is not None and harm.order[:4] <= bound.order[:4]:
-            return best
+        if harm.order[:4] <= bound.order[:4]:
+            return replace(best, least=later_bound(best.least or bound, bound))
+        return self._bounded(self._in_other_groups(best), bound)
+
+    def _in_other_groups(self, best: Found) -> Found:
+        self._is_first = False
         people = len(self._today.people)
         if self._form is ClassFormat.PAIRS:
             few = people <= MOST_ENUMERATED
@@ -86,14 +112,21 @@ class TierOne:
             return self._over_arrangements(best)
         return self._by_swaps(best)
 
+    def _bounded(self, found: Found, bound: Harm) -> Found:
+        """Give what was found over all groups with the bound that holds for all of them."""
+        return replace(found, least=self._least(found) if found.is_proven else bound)
+
     def _least(self, found: Found) -> Harm:
         harms = [h for h in (found.harm, self._start.harm) if h is not None]
         return min(harms, key=lambda h: h.order)
 
     def _may_be_less(self, harm: Harm, best: Found) -> bool:
         """Say whether other groups could give less by the first four figures at all."""
-        forced = forced_harm(self._every_table)
-        return not best.is_proven or harm.order[:4] > forced.order[:4]
+        return not best.is_proven or harm.order[:4] > self._forced.order[:4]
+
+    @cached_property
+    def _forced(self) -> Harm:
+        return forced_harm(self._every_table, self._today.class_price)
 
     @cached_property
     def _every_table(self) -> list[Instance]:
@@ -127,15 +160,29 @@ class TierOne:
         question = Question(
             model=lambda only: HarmTogether(instance(only), groups),
             instance_of=lambda _, only: instance(only),
-            forced=forced_harm([whole]),
+            forced=forced_harm([whole], self._today.class_price),
             old=self._today.old,
             besides=self._today.class_price,
             size=(len(whole.people), whole.places),
         )
-        return Stages(question, known, self._work, self._seed).run(below)
+        return Stages(question, known, self._work, self._seed, self._tell).run(below)
 
-    def _bound(self) -> Harm | None:
-        """Give figures that no grouping can be below, by a relaxation; None: not known."""
+    def _tell(self, found: Found) -> None:
+        """Tell of what is better than all that was told of.
+
+        Points alone count only while the groups are those of tier 0.
+        """
+        harm = found.harm
+        if self._hears is None or harm is None:
+            return
+        told = self._told
+        if harm.order[:4] < told.order[:4] or (self._is_first and harm.order < told.order):
+            self._told = harm
+            together = self._form is ClassFormat.TOGETHER
+            self._hears(found if together else replace(found, least=self._forced))
+
+    def _bound(self) -> Harm:
+        """Give a bound in the order of harm over all groupings, by a relaxation."""
         in_pairs = self._form is ClassFormat.PAIRS
 
         def model() -> HarmModel:
@@ -144,9 +191,10 @@ class TierOne:
                 return HarmTogether(self._tables.instance, everyone, kit_factor=2)
             return HarmLoose(self._tables.rotating, max(len(w.offsets) for w in self._ways))
 
+        forced = self._forced
         left = model().least(Aim.LEFT_OUT, Held(), self._work, self._seed)
-        if left.ended is not Ended.OPTIMAL:
-            return None
+        if left.bound < forced.left_out or left.ended is not Ended.OPTIMAL:
+            return forced.model_copy(update={"left_out": max(left.bound, forced.left_out)})
         over_s = 0
         if in_pairs:
             held = Held(left_out=left.bound)
@@ -155,8 +203,10 @@ class TierOne:
         most_s = self._today.old.overrun_s + over_s if in_pairs else None
         held = Held(left.bound, most_s)
         disturbed = model().least(Aim.DISTURBED, held, self._work, self._seed)
-        people, cells = divmod(disturbed.bound, self._weight)
-        return Harm(left_out=left.bound, overrun_s=over_s, people=people, cells=cells, price=0)
+        people, cells = max(divmod(disturbed.bound, self._weight), (forced.people, forced.cells))
+        return Harm(
+            left_out=left.bound, overrun_s=over_s, people=people, cells=cells, price=forced.price
+        )
 
     @property
     def _weight(self) -> int:
@@ -204,18 +254,17 @@ class TierOne:
         """Solve every way to place the groups, over all people in them."""
         rotating = self._tables.rotating
         least, proven, is_other = self._least(best), best.is_proven, False
-        every = forced_harm(self._every_table)
         for way in self._ways:
             question = Question(
                 model=lambda _, way=way: HarmRotating(rotating, way),  # type: ignore[misc]
                 instance_of=lambda groups, _: instance_of(rotating, groups),
-                forced=every,
+                forced=self._forced,
                 old=self._today.old,
                 besides=self._today.class_price,
                 size=(len(rotating.people), rotating.positions + 1),
             )
             below = least.model_copy(update={"cells": least.cells + 1}) if is_other else least
-            tried = Stages(question, None, self._work, self._seed).run(below)
+            tried = Stages(question, None, self._work, self._seed, self._tell).run(below)
             self._work.spend_round()
             proven = proven and tried.is_proven
             if tried.harm is None:

@@ -1,37 +1,34 @@
-"""Tier 2: one exercise is swapped for another, the least harm over all that may stand there (C4).
+"""Tier 2: exercises are swapped for others, the least harm over all that may stand there (C4).
 
-Each exercise is weighed by what it must cost at least; those that cannot beat the best known
-are not searched. The rest are searched as tier 1 searches, the most promising first.
+First one place, then two together and so on, as long as more places leave fewer people out.
+Each pick is weighed by what it must cost at least; those that cannot beat the best known are
+not searched. The rest are searched as tier 1 searches, the most promising first.
 """
 
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from heapq import heappop, heappush, merge
 from itertools import combinations
 
-from roundwright.goals.class_wish import Count
 from roundwright.library.catalogue import Catalogue
+from roundwright.optimise.changing.free_places import FreePlaces, Pick
 from roundwright.optimise.changing.makers import Makers
 from roundwright.optimise.changing.mended_groups import old_offsets
-from roundwright.optimise.changing.old_plan import Marked, OldPlan, left_out_of
-from roundwright.optimise.changing.one_free_place import candidates_for
 from roundwright.optimise.changing.one_question import Best, least_of
-from roundwright.optimise.changing.today import Today
-from roundwright.optimise.choice_value import versions_price
-from roundwright.optimise.class_price import class_price
-from roundwright.optimise.instance import Signature, role_of
+from roundwright.optimise.changing.swap_bounds import SAMPLE, SwapBounds
 from roundwright.optimise.solver import Work
+from roundwright.plan.changing.change import Harm
 from roundwright.plan.changing.restate import Restated
 from roundwright.plan.core import CellState, Core
-from roundwright.plan.eased_in import eased_row, own_counts
-from roundwright.plan.piece_table import PIECE_LINES
-from roundwright.plan.problem import PlannedExercise, Problem
 
-Order = tuple[int, int, int, int, int]
-Elsewhere = tuple[int, dict[str, tuple[tuple[Count, ...] | None, int]]]
-"""Points of versions in the room; by person the own counts they hang on, if any, and points."""
-MOST_VERSIONS = 6
-"""Up to so many versions every set of them is looked at for a bound; our choice."""
-SAMPLE = 4
-"""By how many people swaps are ordered before they are weighed; our choice."""
+MOST_WEIGHED = 400
+"""How many picks for several places at once are weighed; our choice."""
+
+Key = tuple[int, int, int, int, int, int]
+"""Left out, places swapped, then the rest of the harm in its order."""
+Bound = tuple[int, int]
+"""People left out, and points while nobody is disturbed, at least."""
+Weighed = tuple[Bound, tuple[str, ...], Pick]
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,19 +37,19 @@ class Swap:
 
     restated: Restated
     best: Best
-    is_proven: bool
+    places: frozenset[int]
 
 
 def places_in_need(before: Core, restated: Restated, core: Core) -> tuple[int, ...]:
-    """Give where the tool is to choose: the open place, else those that newly leave somebody out.
+    """Give where the tool is to choose: open places, else those that newly leave somebody out.
 
     Parameters
     ----------
     core : Core
         The best answer with the same exercises. Who has a lock at a place is in no need there.
     """
-    if restated.open_position is not None:
-        return (restated.open_position,)
+    if restated.open_positions:
+        return restated.open_positions
     locked = {(k.person, k.position) for k in restated.problem.spec.keep}
     rested = {(c.person_id, c.position) for c in before.cells if c.state is CellState.SIT_OUT}
     return tuple(
@@ -69,12 +66,16 @@ def places_in_need(before: Core, restated: Restated, core: Core) -> tuple[int, .
 
 
 class TierTwo:
-    """The search of one swap.
+    """The search of swaps for one change.
 
     Parameters
     ----------
     library : Catalogue
         Everything that may be put into the class.
+    hears : callable, optional
+        Told of each better swap as it is found, with the bound so far.
+    bounds : callable, optional
+        Told what no swap can be below, as it becomes known.
     """
 
     def __init__(
@@ -86,170 +87,196 @@ class TierTwo:
         makers: Makers,
         work: Work,
         seed: int,
+        hears: Callable[[Swap], None] | None = None,
+        bounds: Callable[[Harm], None] | None = None,
     ) -> None:
-        self._before = before
-        self._overrun_s = overrun_s
-        self._asked = restated
-        self._library = library
-        self._makers = makers
+        offsets = sorted({0, *old_offsets(before)})
+        self._bounds = SwapBounds(before, overrun_s, restated, library, makers, offsets)
+        self._free = FreePlaces(restated.problem, library, offsets)
         self._work = work
         self._seed = seed
-        self._offsets = sorted({0, *old_offsets(before)})
-        self._elsewheres: dict[int, Elsewhere] = {}
+        self._hears = hears
+        self._tell_bound = bounds
+        self._best: Swap | None = None
+        self._limit: Key | None = None
+        self._is_open = False
+        self._unfinished: list[Key] = []
+        self._weighings_left = MOST_WEIGHED
 
     def run(self, positions: tuple[int, ...], left_out: int | None) -> Swap | None:
-        """Give the swap of least harm, None where no swap may be made or none is better.
+        """Give the swaps of least harm, None where none may be made or none is better.
 
         Parameters
         ----------
         positions : tuple of int
-            Places of which one may be given another exercise.
+            Places that may be given other exercises.
         left_out : int, optional
             How many people and places are left out without a swap: fewer are sought, for an
-            exercise is not taken from everybody for less. None: the place is open.
+            exercise is not taken from everybody for less. None: the places are open, and all
+            are filled, or as many as can be.
         """
-        best: Swap | None = None
-        limit: Order | None = None if left_out is None else (left_out, 0, 0, 0, 0)
-        proven = True
-        for _, price, exercise in self._weighed(positions):
-            if limit is not None and (0, 0, 0, 0, price) >= limit:
+        self._is_open = left_out is None
+        self._limit = None if left_out is None else (left_out, 0, 0, 0, 0, 0)
+        sizes = range(1, len(positions) + 1)
+        for size in reversed(sizes) if self._is_open else sizes:
+            if not self._is_open or (self._best is None and not self._unfinished):
+                self._by_size(positions, size)
+        return None if self._best is None else self._with_least(self._best)
+
+    @property
+    def unfinished(self) -> Harm | None:
+        """Give what no swap that was left unsearched can be below; None: all were searched."""
+        open_ones = [key for key in self._unfinished if not self._is_reached(key)]
+        return _below(open_ones) if open_ones else None
+
+    def _by_size(self, positions: tuple[int, ...], size: int) -> None:
+        """Search the picks for so many places at once."""
+        first = self._of_so_many(positions, size)
+        if self._is_reached(first):
+            return
+        if self._tell_bound is not None:
+            self._tell_bound(_below([first, *self._unfinished]))
+        if self._work.groupings_left <= 0:
+            self._unfinished.append(first)
+            return
+        for (left_out, price), _, pick in self._weighed(positions, size):
+            key = (left_out, size, 0, 0, 0, price)
+            if self._is_reached(key):
+                return
+            if size > 1 and not self._free.allows(pick):
                 continue
-            swapped = self._with(exercise)
-            if limit is not None and self._weigh(swapped, exercise.position, limit) >= limit:
+            if self._work.groupings_left <= 0 or self._weighings_left <= 0:
+                self._unfinished.append(key)
+                return
+            self._weighings_left -= size > 1
+            places = frozenset(e.position for e in pick)
+            swapped = self._bounds.with_pick(pick)
+            least = self._bounds.weigh(
+                swapped, places, lambda n, points: self._is_reached((n, size, 0, 0, 0, points))
+            )
+            if self._is_reached((least[0], size, 0, 0, 0, least[1])):
                 continue
-            if self._work.groupings_left <= 0:
-                proven = False
-                break
             self._work.groupings_left -= 1
             self._work.spend_round()
-            today = Today(OldPlan(self._before, swapped, self._overrun_s), self._makers)
-            found = least_of(today, self._work, self._seed)
-            proven = proven and found.is_proven
-            if limit is None or found.harm.order < limit:
-                best, limit = Swap(swapped, found, found.is_proven), found.harm.order
-        return None if best is None else replace(best, is_proven=proven)
+            ahead = [key]
+            if not self._is_open and size < len(positions):
+                ahead.append(self._of_so_many(positions, size + 1))
+            self._search(swapped, places, ahead)
 
-    def _weighed(self, positions: tuple[int, ...]) -> list[tuple[Order, int, PlannedExercise]]:
-        """Give each exercise with a quick bound, the most promising for some people first."""
-        made = []
-        for position in positions:
-            found = candidates_for(self._asked.problem, self._library, position, self._offsets)
-            for exercise in found:
-                swapped = self._with(exercise)
-                price = class_price(swapped.problem) + self._elsewhere(swapped.problem, position)
-                some = self._weigh(swapped, position, None, SAMPLE)
-                made.append((some, price, exercise))
-        return sorted(made, key=lambda one: (one[0], one[2].exercise_id))
+    def _search(self, swapped: Restated, places: frozenset[int], ahead: list[Key]) -> None:
+        """Search one pick; `ahead` is what those that follow cannot be below."""
+        size = len(places)
 
-    def _weigh(
-        self, swapped: Restated, position: int, limit: Order | None, most: int | None = None
-    ) -> Order:
-        """Give a bound for a swap, person by person; it stops where the limit is reached."""
-        today = Today(OldPlan(self._before, swapped, self._overrun_s), self._makers)
-        left_out, price = 0, today.class_price + self._elsewhere(today.problem, position)
-        offered: list[list[Marked]] = []
-        for p in range(len(today.people))[:most]:
-            offered.append(self._at(today, p, position - 1))
-            left_out += min(left_out_of(a) for a in offered[-1])
-            price += min(a.price for a in offered[-1])
-            if limit is not None and (left_out, 0, 0, 0, price) >= limit:
-                return (left_out, 0, 0, 0, price)
-        cheapest = sum(min(a.price for a in options) for options in offered)
-        return (left_out, 0, 0, 0, price - cheapest + _least_here(offered, today.problem))
+        def heard(found: Best) -> None:
+            if self._hears is not None and not self._is_reached(_key(found.harm, size)):
+                self._hears(self._with_least(Swap(swapped, found, places), ahead))
 
-    def _at(self, today: Today, person: int, at: int) -> list[Marked]:
-        """Give what somebody may do at a place, whichever group they are in."""
-        roles = {role_of(at, offset, today.positions) for offset in self._offsets}
-        return [a for role in sorted(roles) for a in today.options(person, at, role)]
+        today = self._bounds.question(swapped)
+        found = least_of(today, self._work, self._seed, heard, below=self._of_use(size))
+        key = _key(found.harm, size)
+        if not found.is_proven:
+            self._unfinished.append(_key(found.least, size))
+        if not self._is_reached(key):
+            self._best, self._limit = Swap(swapped, found, places), key
+            if self._hears is not None:
+                self._hears(self._with_least(self._best, ahead))
 
-    def _elsewhere(self, swapped: Problem, position: int) -> int:
-        """Give a bound for the points of all other places while nobody is disturbed there.
+    def _of_use(self, size: int) -> Harm | None:
+        """Give below what first four figures a swap of so many places must be; None: any."""
+        if self._limit is None:
+            return None
+        left_out, places, overrun_s, people, cells, _ = self._limit
+        if places != size:
+            any_number = 10**9
+            return Harm(
+                left_out=left_out - 1,
+                overrun_s=any_number,
+                people=any_number,
+                cells=any_number,
+                price=0,
+            )
+        return Harm(left_out=left_out, overrun_s=overrun_s, people=people, cells=cells + 1, price=0)
 
-        Somebody who is eased in counts only where the swap leaves their own counts alone.
+    def _is_reached(self, key: Key) -> bool:
+        """Say whether something is no better than the best known."""
+        return self._limit is not None and key >= self._limit
+
+    def _of_so_many(self, positions: tuple[int, ...], size: int) -> Key:
+        """Give what swaps of so many places or more cannot be below."""
+        return self._bounds.left_elsewhere(frozenset(positions)), size, 0, 0, 0, 0
+
+    def _with_least(self, swap: Swap, ahead: Sequence[Key] = ()) -> Swap:
+        """Give a swap with what no swap can be below.
+
+        Parameters
+        ----------
+        ahead : sequence of tuple
+            What those that follow cannot be below, if any follow.
         """
-        if position not in self._elsewheres:
-            self._elsewheres[position] = self._read_elsewhere(position)
-        shared, own = self._elsewheres[position]
-        return shared + sum(
-            points
-            for person_id, (counts, points) in own.items()
-            if counts is None or counts == _without(own_counts(swapped, person_id), position)
+        best = swap.best
+        mine = _key(best.harm, len(swap.places))
+        keys = [mine, *ahead, *(k for k in self._unfinished if k < mine)]
+        is_proven = keys == [mine]
+        return replace(swap, best=replace(best, is_proven=is_proven, least=_below(keys)))
+
+    def _weighed(self, positions: tuple[int, ...], size: int) -> Iterator[Weighed]:
+        """Give picks for so many places by a quick bound, the least first."""
+        if size == 1:
+            return iter(sorted(self._single(positions), key=lambda one: one[:2]))
+        return merge(
+            *(self._several(frozenset(places)) for places in combinations(positions, size)),
+            key=lambda one: one[:2],
         )
 
-    def _read_elsewhere(self, position: int) -> Elsewhere:
-        today = Today(OldPlan(self._before, self._asked, self._overrun_s), self._makers)
-        problem, shown = today.problem, dict[int, set[Signature]]()
-        costs, rules = problem.costs, problem.rules
-        own: dict[str, tuple[tuple[Count, ...] | None, int]] = {}
-        for p, person_id in enumerate(today.people):
-            eased = eased_row(problem.people[person_id], rules) is not None
-            masses: set[int] = set()
-            points = 0
-            for at in range(today.positions + 1):
-                if at == position - 1:
-                    continue
-                options = self._at(today, p, at)
-                if today.old.counts(person_id):
-                    options = [a for a in options if not a.changed] or options
-                points += min(a.price for a in options)
-                if len(options) == 1 and at < today.positions:
-                    masses.add(options[0].mass_g)
-                    if not eased:
-                        shown.setdefault(at, set()).update(options[0].signatures)
-            points += costs.third_mass * max(0, len(masses - {0}) - 2)
-            counts = _without(own_counts(problem, person_id), position) if eased else None
-            own[person_id] = (counts, points)
-        shared = sum(versions_price(seen, costs, rules.most_versions) for seen in shown.values())
-        return shared, own
+    def _single(self, positions: tuple[int, ...]) -> Iterator[Weighed]:
+        for position in positions:
+            place = frozenset({position})
+            for exercise in self._free.candidates(position, place):
+                pick = (exercise,)
+                if self._free.allows(pick):
+                    some = self._bounds.weigh(self._bounds.with_pick(pick), place, most=SAMPLE)
+                    yield some, (exercise.exercise_id,), pick
 
-    def _with(self, exercise: PlannedExercise) -> Restated:
-        asked, position = self._asked, exercise.position
-        return replace(
-            asked,
-            problem=self._problem_with(exercise),
-            came_from={new: old for new, old in asked.came_from.items() if new != position},
-            positions=asked.positions | {position},
-            open_position=None,
-        )
+    def _several(self, places: frozenset[int]) -> Iterator[Weighed]:
+        """Give picks for several places, the least sum of their own bounds first."""
+        rows: list[list[tuple[Bound, Pick]]] = []
+        for position in sorted(places):
+            picks = [(e,) for e in self._free.candidates(position, places)]
+            row = [(self._bounds.for_some(pick), pick) for pick in picks]
+            rows.append(sorted(row, key=lambda one: (one[0], one[1][0].exercise_id)))
+        if not all(rows):
+            return
+        left_out = self._bounds.left_elsewhere(places)
+        price = self._bounds.least_price_elsewhere(places)
 
-    def _problem_with(self, exercise: PlannedExercise) -> Problem:
-        problem = self._asked.problem
-        spec = problem.spec
-        exercises = tuple(
-            exercise if e.position == exercise.position else e for e in spec.exercises
-        )
-        keep = tuple(k for k in spec.keep if k.position != exercise.position)
-        now = spec.model_copy(update={"exercises": exercises, "keep": keep})
-        used = {e.exercise_id for e in exercises} | set(problem.substitutes)
-        used |= {k.instead for k in keep if k.instead is not None}
-        used |= {
-            r.exercise_id
-            for r in problem.recent.exercises
-            if problem.library.has_exercise(r.exercise_id)
-        }
-        used |= self._library.lines.keys() & set(PIECE_LINES)
-        if spec.burst is not None:
-            used.add(spec.burst.line)
-        return problem.model_copy(
-            update={"spec": now, "library": self._library.only(frozenset(used))}
-        )
+        def weighed(at: tuple[int, ...]) -> tuple[Bound, tuple[str, ...], tuple[int, ...]]:
+            chosen = [row[k] for row, k in zip(rows, at, strict=True)]
+            bound = (
+                left_out + sum(one[0][0] for one in chosen),
+                price + sum(one[0][1] for one in chosen),
+            )
+            return bound, tuple(one[1][0].exercise_id for one in chosen), at
+
+        first = (0,) * len(rows)
+        ahead, seen = [weighed(first)], {first}
+        while ahead:
+            bound, names, at = heappop(ahead)
+            yield bound, names, tuple(row[k][1][0] for row, k in zip(rows, at, strict=True))
+            for k in range(len(at)):
+                step = (*at[:k], at[k] + 1, *at[k + 1 :])
+                if step[k] < len(rows[k]) and step not in seen:
+                    seen.add(step)
+                    heappush(ahead, weighed(step))
 
 
-def _without(counts: tuple[Count, ...], position: int) -> tuple[Count, ...]:
-    return counts[: position - 1] + counts[position:]
+def _key(harm: Harm, size: int) -> Key:
+    left_out, *rest = harm.order
+    overrun_s, people, cells, price = rest
+    return left_out, size, overrun_s, people, cells, price
 
 
-def _least_here(offered: list[list[Marked]], problem: Problem) -> int:
-    """Give the least points at one place with its versions in the room, as if kit were plenty."""
-    signatures = sorted({s for options in offered for a in options for s in a.signatures})
-    if len(signatures) > MOST_VERSIONS:
-        return sum(min(a.price for a in options) for options in offered)
-    best: int | None = None
-    for number in range(len(signatures) + 1):
-        for shown in map(frozenset, combinations(signatures, number)):
-            mine = [[a.price for a in options if a.signatures <= shown] for options in offered]
-            if all(mine):
-                price = sum(map(min, mine))
-                price += versions_price(shown, problem.costs, problem.rules.most_versions)
-                best = price if best is None else min(best, price)
-    return best or 0
+def _below(keys: Sequence[Key]) -> Harm:
+    """Give a harm that none of some keys is below, whatever the number of places."""
+    left_out = min(key[0] for key in keys)
+    overrun_s, people, cells, price = min(key[2:] for key in keys if key[0] == left_out)
+    return Harm(left_out=left_out, overrun_s=overrun_s, people=people, cells=cells, price=price)

@@ -164,7 +164,7 @@ class Today:
         return Alternative(option, option.price, 0, frozenset(), 0, 0, 0, 0, (), ())
 
     def _unread(self, person: int, at: int) -> Marked:
-        """Read the old cell back: what it holds, without its price."""
+        """Read the old cell back without its price; it takes nothing from anybody."""
         person_id, old = self.people[person], self.old
         dose = old.dose(person_id)
         rounds = self.doses[person].rounds
@@ -172,22 +172,20 @@ class Today:
             items = tuple((k.item_id, k.units) for k in dose.burst_kit) if dose else ()
             burst = BurstOption(dose.burst if dose else None, items, 0, 0, 0)
             kit = tuple(((0, item_id), units) for item_id, units in items)
-            made = Alternative(burst, 0, 0, frozenset(), 0, 0, 0, 0, kit, kit)
-            return old.marked(made, person_id, at + 1, rounds)
+            return Marked(burst, 0, 0, frozenset(), 0, 0, 0, 0, kit, kit, 0, 0)
         was = old.asked.came_from[at + 1]
         first, last = old.cell(person_id, was, rounds[0]), old.cell(person_id, was, rounds[-1])
         if first is None or first.state is CellState.SIT_OUT:
             option = Option(
                 CellState.SIT_OUT, None, None, None, 0, first is not None and first.kept
             )
-            sits = Alternative(option, 0, 0, frozenset(), 0, 0, 0, 0, (), ())
-            return old.marked(sits, person_id, at + 1, rounds)
+            return Marked(option, 0, 0, frozenset(), 0, 0, 0, 0, (), (), 0, 0)
         main = self._doing(first, person)
         tail = self._doing(last, person) if last is not None and last is not first else None
         option = Option(first.state, first.exercise_id, main, tail, 0, first.kept)
         ends = tail or main
         n = len(rounds)
-        made = Alternative(
+        return Marked(
             what=option,
             price=0,
             mass_g=option.mass_g,
@@ -198,8 +196,9 @@ class Today:
             last_seconds=ends.seconds,
             main_kit=main.kit,
             last_kit=ends.kit,
+            left_out=0,
+            changed=0,
         )
-        return old.marked(made, person_id, at + 1, rounds)
 
     def _doing(self, cell: Cell, person: int) -> Doing:
         library, count = self.problem.library, cell.count

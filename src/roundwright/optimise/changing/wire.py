@@ -22,7 +22,7 @@ def asked_as_values(asked: Asked) -> dict[str, Any]:
         "came_from": sorted(told.came_from.items()),
         "persons": sorted(told.persons),
         "positions": sorted(told.positions),
-        "open_position": told.open_position,
+        "open_positions": list(told.open_positions),
         "rounds_dropped": told.rounds_dropped,
         "counts_cut": told.counts_cut,
         "seed": asked.seed,
@@ -40,7 +40,7 @@ def asked_of_values(values: dict[str, Any]) -> Asked:
             came_from={int(new): int(old) for new, old in values["came_from"]},
             persons=frozenset(values["persons"]),
             positions=frozenset(values["positions"]),
-            open_position=values["open_position"],
+            open_positions=tuple(values["open_positions"]),
             rounds_dropped=int(values["rounds_dropped"]),
             counts_cut=bool(values["counts_cut"]),
         ),
@@ -49,28 +49,35 @@ def asked_of_values(values: dict[str, Any]) -> Asked:
     )
 
 
-def answer_as_values(answer: Answer) -> dict[str, Any]:
-    """Give an answer as plain values."""
+def answer_as_values(answer: Answer, *, with_problem: bool = True) -> dict[str, Any]:
+    """Give an answer as plain values; its problem may be left out where whoever asks has it."""
+    problem = answer.problem.model_dump(mode="json", by_alias=True) if with_problem else None
     return {
-        "problem": answer.problem.model_dump(mode="json", by_alias=True),
+        "problem": problem,
         "core": answer.core.model_dump(mode="json", by_alias=True),
         "harm": answer.harm.model_dump(mode="json"),
         "tier": answer.tier,
         "outcome": answer.outcome.model_dump(mode="json", by_alias=True),
-        "least": None if answer.least is None else answer.least.model_dump(mode="json"),
+        "least": answer.least.model_dump(mode="json"),
     }
 
 
-def answer_of_values(values: dict[str, Any]) -> Answer:
-    """Read an answer; nothing in it is judged yet."""
-    least = values["least"]
+def answer_of_values(values: dict[str, Any], problem: Problem) -> Answer:
+    """Read an answer; nothing in it is judged yet.
+
+    Parameters
+    ----------
+    problem : Problem
+        What was asked; it stands where the answer brings no problem of its own.
+    """
+    own = values["problem"]
     return Answer(
-        problem=Problem.model_validate(values["problem"]),
+        problem=problem if own is None else Problem.model_validate(own),
         core=Core.model_validate(values["core"]),
         harm=Harm.model_validate(values["harm"]),
         tier=int(values["tier"]),
         outcome=Outcome.model_validate(values["outcome"]),
-        least=None if least is None else Harm.model_validate(least),
+        least=Harm.model_validate(values["least"]),
     )
 
 

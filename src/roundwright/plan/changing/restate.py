@@ -24,15 +24,15 @@ class Restated:
     """Today's problem, and what of the plan before still stands where.
 
     `came_from` maps each new position to the old one; an open or swapped position is
-    not in it. `persons` and `positions` are those that the change names. `open_position`
-    is where the tool is to choose an exercise.
+    not in it. `persons` and `positions` are those that the change names. At each of
+    `open_positions` the tool is to choose an exercise.
     """
 
     problem: Problem
     came_from: Mapping[int, int]
     persons: frozenset[str] = frozenset()
     positions: frozenset[int] = frozenset()
-    open_position: int | None = None
+    open_positions: tuple[int, ...] = ()
     rounds_dropped: int = 0
     counts_cut: bool = False
 
@@ -153,7 +153,7 @@ def _swapped(problem: Problem, change: c.ExerciseSwapped, library: Catalogue) ->
     named = frozenset({position})
     if change.exercise_id is None:
         open_spec = _with_spec(problem, keep=kept)
-        return Restated(open_spec, came_from, frozenset(), named, position)
+        return Restated(open_spec, came_from, frozenset(), named, (position,))
     new = _exercise(library, change.exercise_id)
     count = change.count or old.count
     exercises = tuple(
@@ -198,7 +198,7 @@ def _banned(problem: Problem, slug: str, library: Catalogue) -> Restated:
     if not gone:
         return Restated(now, same)
     came_from = {k: k for k in same if k not in gone}
-    return Restated(now, came_from, frozenset(), frozenset(gone), gone[0])
+    return Restated(now, came_from, frozenset(), frozenset(gone), tuple(gone))
 
 
 def _with_lock(

@@ -1,10 +1,13 @@
 """Revisions of one plan and the pointer along them: section C6 of *How a plan is changed*."""
 
+from dataclasses import dataclass
+
 from pydantic import Field, model_validator
 
 from roundwright.foundation.errors import ChangedMeanwhileError, NotFoundError
 from roundwright.foundation.model import Stored
 from roundwright.plan.changing.change import Change
+from roundwright.plan.document import PlanDocument
 
 
 class Revision(Stored):
@@ -18,6 +21,15 @@ class Revision(Stored):
     digest: str
     change: Change | None = Field(default=None, repr=False)
     sentence: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One change of a plan, between the revision it was asked of and the one it gave."""
+
+    before: PlanDocument
+    change: Change
+    after: PlanDocument
 
 
 class Revisions(Stored):
@@ -131,6 +143,15 @@ class Revisions(Stored):
         """Move to the child that was left last; where there is none nothing moves."""
         child = self.ways_forward.get(self.current)
         return self if child is None else self.model_copy(update={"current": child})
+
+    def way_to(self, revision: int) -> tuple[Revision, ...]:
+        """Give the revisions from the first that is kept here to one, oldest first."""
+        way: list[Revision] = []
+        at: int | None = revision
+        while at is not None:
+            way.append(self.at(at))
+            at = way[-1].parent
+        return tuple(way[::-1])
 
     def _since(self, base: int) -> list[Revision]:
         """Give the revisions on the way from `base` to the current one, oldest first."""

@@ -4,17 +4,21 @@ from collections import defaultdict
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 
-from roundwright.foundation.errors import ChangedMeanwhileError, UnsafePlanError
+from roundwright.foundation.errors import (
+    ChangedMeanwhileError,
+    RoundwrightError,
+    UnsafePlanError,
+)
 from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.library.catalogue import Catalogue
-from roundwright.plan.changing.answer import Answer, Mender
+from roundwright.plan.changing.answer import Answer, Mender, StillSought, still_sought
 from roundwright.plan.changing.change import Change, Harm
 from roundwright.plan.changing.disturbed import disturbance
 from roundwright.plan.changing.restate import Restated, restate
 from roundwright.plan.changing.revisions import Revisions
 from roundwright.plan.core import CellState, Core
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.outcome import Budget
+from roundwright.plan.outcome import Budget, Status, StoppedBy
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Finding
 from roundwright.services.changing.effects import Effects, effects_of
@@ -51,7 +55,8 @@ class ChangedPlan:
     revisions : Revisions
         With the new revision as the current one.
     harm, least : Harm
-        What it takes from people, and what no answer of its tier can be below, if known.
+        What it takes from people, and what no answer of the tiers gone through can be below,
+        in the order of harm; `still_sought` is the first figure in which they differ.
     tier : int
         0 to 2: at once, same exercises, or one of them swapped.
     disturbed : mapping
@@ -64,13 +69,15 @@ class ChangedPlan:
         What the gate finds now and did not before, and the other way round.
     said : Said
         The answer as key, figures and ids; `sentence` is the same in words, people as ids.
+    ended : str
+        What broke the search before its end, in words; then this is the best so far.
     """
 
     document: PlanDocument
     revisions: Revisions
     change: Change
     harm: Harm
-    least: Harm | None
+    least: Harm
     tier: int
     disturbed: Places
     left_out: Places
@@ -81,6 +88,12 @@ class ChangedPlan:
     after: Effects
     said: Said
     sentence: str
+    ended: str = ""
+
+    @property
+    def still_sought(self) -> StillSought | None:
+        """What a better answer would have; None: nothing is better."""
+        return still_sought(self.harm, self.least)
 
 
 def change_plan(
@@ -108,7 +121,8 @@ def change_plan(
         Library, mender, rehearsal, seed and budget; equal ones give an equal answer.
     on_better : callable, optional
         Told of each better answer as it is found, each of them judged; gives whether to go
-        on. Answers that the gate refuses are not told.
+        on. Answers that the gate refuses are not told. Whatever ends the search, an interrupt
+        of this process and a planner that breaks included, the best so far is the answer.
 
     Raises
     ------
@@ -127,31 +141,63 @@ def change_plan(
     def made(answer: Answer) -> ChangedPlan:
         return _judged(document, revisions, change, base_revision, asked, answer, using)
 
-    told = None if on_better is None else _TellsJudged(made, on_better)
-    answer = using.mender.mend(
-        document,
-        asked,
-        using.library,
-        seed=using.seed,
-        budget=using.budget,
-        on_better=told,
-    )
+    hearing = _Hearing(made, on_better)
+    try:
+        answer = using.mender.mend(
+            document,
+            asked,
+            using.library,
+            seed=using.seed,
+            budget=using.budget,
+            on_better=hearing,
+        )
+    except (RoundwrightError, KeyboardInterrupt) as error:
+        if hearing.best is None or hearing.is_telling:
+            raise
+        return replace(made(_as_it_ended(hearing.best, error)), ended=_words_of(error))
     return made(answer)
 
 
-@dataclass(frozen=True, slots=True)
-class _TellsJudged:
-    """Hands a better answer on only after the gate has judged it."""
+class _Hearing:
+    """Remembers the best so far, and hands it on only after the gate has judged it.
 
-    made: Callable[[Answer], ChangedPlan]
-    on_better: Callable[[ChangedPlan], bool]
+    `is_telling`: whoever was told has raised something itself.
+    """
+
+    def __init__(
+        self,
+        made: Callable[[Answer], ChangedPlan],
+        on_better: Callable[[ChangedPlan], bool] | None,
+    ) -> None:
+        self.best: Answer | None = None
+        self.is_telling = False
+        self._made = made
+        self._on_better = on_better
 
     def __call__(self, answer: Answer) -> bool:
+        self.best = answer
+        if self._on_better is None:
+            return True
         try:
-            changed = self.made(answer)
+            changed = self._made(answer)
         except UnsafePlanError:
             return True  # never shown; the last answer is judged by the caller, who is told
-        return self.on_better(changed)
+        self.is_telling = True
+        goes_on = self._on_better(changed)
+        self.is_telling = False
+        return goes_on
+
+
+def _as_it_ended(best: Answer, error: RoundwrightError | KeyboardInterrupt) -> Answer:
+    by = StoppedBy.GUARD if isinstance(error, RoundwrightError) else StoppedBy.CALLER
+    outcome = best.outcome.model_copy(
+        update={"status": Status.FOUND, "stopped_by": by, "repeatable": False}
+    )
+    return replace(best, outcome=outcome)
+
+
+def _words_of(error: RoundwrightError | KeyboardInterrupt) -> str:
+    return error.detail if isinstance(error, RoundwrightError) else ""
 
 
 def _judged(
