@@ -19,6 +19,7 @@ COMMANDS = (
     ("count",),
     ("rehearse",),
     ("write-class",),
+    ("print",),
     ("change",),
     ("change", "left"),
     ("change", "came"),

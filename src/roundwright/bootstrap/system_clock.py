@@ -1,7 +1,7 @@
 """The one reader of real time; everything else is told the day."""
 
 import time
-from datetime import date
+from datetime import UTC, date, datetime
 
 
 class SystemClock:
@@ -18,3 +18,7 @@ class SystemClock:
     def stamp(self) -> str:
         """Give the local day and minute, as printed on paper."""
         return time.strftime("%Y-%m-%d %H:%M")
+
+    def instant(self) -> datetime:
+        """Give the instant in UTC, for files that carry one."""
+        return datetime.now(UTC)  # noqa: TID251 - a calendar file says when it was made

@@ -16,6 +16,7 @@ from roundwright.cli.faults_shown import tell_error, tell_unexpected, tell_usage
 from roundwright.cli.fit_command import fit
 from roundwright.cli.library_commands import library
 from roundwright.cli.plan_command import plan
+from roundwright.cli.print_command import print_
 from roundwright.cli.rehearse_command import rehearse
 from roundwright.cli.serve_command import serve
 from roundwright.cli.write_class_command import write_class
@@ -28,6 +29,7 @@ app.command()(check)
 app.command()(count)
 app.command()(rehearse)
 app.command("write-class")(write_class)
+app.command(name="print")(print_)
 app.add_typer(change, name="change")
 picture_commands.add_to(library)
 app.add_typer(library, name="library")

@@ -1,6 +1,7 @@
 """Page two: what to set out, how many, and who hands what to whom."""
 
 from collections import Counter
+from collections.abc import Iterable
 
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import KitRow
@@ -14,27 +15,32 @@ Piece = tuple[str, int | str]
 
 def kit_rows(view: PlanView) -> tuple[KitRow, ...]:
     """Give each kind of piece with the most that are used at once, dumbbells first."""
-    most: Counter[Piece] = Counter()
     users: dict[Piece, set[str]] = {}
-    for window in view.windows(WindowKind.WORK):
-        most |= _used_in(view, window, users)
-    burst: Counter[Piece] = Counter()
-    for person_id, dose in view.doses.items():
-        pieces = _items(dose.burst_kit)
-        burst += pieces
-        for piece in pieces:
-            users.setdefault(piece, set()).add(person_id)
-    most |= burst
-    dumbbells = sorted((p for p in most if p[0] == "dumbbell"), key=lambda p: int(p[1]))
-    items = sorted((p for p in most if p[0] == "item"), key=lambda p: str(p[1]))
+    most = most_at_once(view, users)
     return tuple(
         KitRow(
-            what=_piece_words(view, piece),
+            what=piece_words(view, piece),
             how_many=most[piece],
             people=tuple(view.name(p) for p in view.order if p in users[piece]),
         )
-        for piece in [*dumbbells, *items]
+        for piece in in_order(most)
     )
+
+
+def most_at_once(view: PlanView, users: dict[Piece, set[str]] | None = None) -> Counter[Piece]:
+    """Give how many of each piece are used at once at most; fills in who uses them."""
+    most: Counter[Piece] = Counter()
+    for window in (*view.windows(WindowKind.WORK), *view.windows(WindowKind.BURST)):
+        most |= used_in(view, window, users)
+    return most
+
+
+def in_order(pieces: Iterable[Piece]) -> list[Piece]:
+    """Give pieces as a list names them: dumbbells from light to heavy, then items."""
+    found = list(pieces)
+    dumbbells = sorted((p for p in found if p[0] == "dumbbell"), key=lambda p: int(p[1]))
+    items = sorted((p for p in found if p[0] == "item"), key=lambda p: str(p[1]))
+    return [*dumbbells, *items]
 
 
 def handover_lines(view: PlanView) -> tuple[str, ...]:
@@ -74,22 +80,40 @@ def items_of(
     return tuple(sorted(used & {"bench", "box", "chair", "mat"}))
 
 
-def _used_in(view: PlanView, window: Window, users: dict[Piece, set[str]]) -> Counter[Piece]:
-    """Give what all groups use in one work window, each at its place of the round."""
+def used_in(
+    view: PlanView, window: Window, users: dict[Piece, set[str]] | None = None
+) -> Counter[Piece]:
+    """Give what all use in one window of work or burst; fills in who uses each piece.
+
+    In pairs partners share a set: the greater of the two halves is needed.
+    """
+    users = {} if users is None else users
     total: Counter[Piece] = Counter()
+    if window.kind is WindowKind.BURST:
+        for person_id, dose in view.doses.items():
+            if window.round in dose.rounds:
+                total += _noted(_items(dose.burst_kit), person_id, users)
+        return total
+    if window.kind is not WindowKind.WORK:
+        return total
     for group, position in zip(view.core.class_.groups, window.positions, strict=True):
         halves: tuple[Counter[Piece], Counter[Piece]] = (Counter(), Counter())
         for index, person_id in enumerate(group):
             cell = view.cell(person_id, window.round, position)
-            used = _of_cell(cell) if cell else Counter()
-            for piece in used:
-                users.setdefault(piece, set()).add(person_id)
+            used = _noted(pieces_of(cell), person_id, users) if cell else Counter()
             halves[index % 2 if view.in_pairs else 0].update(used)
         total += halves[0] | halves[1]
     return total
 
 
-def _of_cell(cell: Cell) -> Counter[Piece]:
+def _noted(used: Counter[Piece], person_id: str, users: dict[Piece, set[str]]) -> Counter[Piece]:
+    for piece in used:
+        users.setdefault(piece, set()).add(person_id)
+    return used
+
+
+def pieces_of(cell: Cell) -> Counter[Piece]:
+    """Give the pieces that one person uses at one place, dumbbells singly."""
     used = _items(cell.kit)
     if cell.units and cell.unit_mass_g:
         used["dumbbell", cell.unit_mass_g] += cell.units
@@ -103,7 +127,8 @@ def _items(kit: tuple[KitUnits, ...]) -> Counter[Piece]:
     return used
 
 
-def _piece_words(view: PlanView, piece: Piece) -> str:
+def piece_words(view: PlanView, piece: Piece) -> str:
+    """Name a piece: its mass or its label."""
     kind, key = piece
     if kind == "dumbbell":
         return f"dumbbell {view.mass(int(key))}"
@@ -113,7 +138,7 @@ def _piece_words(view: PlanView, piece: Piece) -> str:
 
 def _handed(view: PlanView, handover: Handover) -> str:
     if handover.item_id is not None:
-        what = _piece_words(view, ("item", handover.item_id))
+        what = piece_words(view, ("item", handover.item_id))
         return f"the {what}" if handover.units == 1 else f"{handover.units} × {what}"
     held = "the pair of" if handover.units == 2 else f"{handover.units} ×"
     return f"{held} {view.mass(handover.unit_mass_g)}"

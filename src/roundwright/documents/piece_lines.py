@@ -19,16 +19,8 @@ def piece_lines(view: PlanView, kind: PieceKind) -> tuple[PieceLine, ...]:
 
 def piece_kit_rows(view: PlanView) -> tuple[KitRow, ...]:
     """Give what warm-up and cool-down need at once, by kind, with everybody who uses it."""
-    most: Counter[KitKind] = Counter()
     users: dict[KitKind, set[str]] = {}
-    for piece in view.core.pieces:
-        used: Counter[KitKind] = Counter()
-        for person_id, movement_id in piece.versions.items():
-            for need in view.library.movements[movement_id].other_kit:
-                if need.item is not KitKind.WALL:
-                    used[need.item] += need.units
-                    users.setdefault(need.item, set()).add(person_id)
-        most |= used
+    most = piece_kit(view, users)
     return tuple(
         KitRow(
             what=f"{kind.value}, in warm-up or cool-down",
@@ -37,6 +29,21 @@ def piece_kit_rows(view: PlanView) -> tuple[KitRow, ...]:
         )
         for kind in sorted(most)
     )
+
+
+def piece_kit(view: PlanView, users: dict[KitKind, set[str]] | None = None) -> Counter[KitKind]:
+    """Give how many of each kind warm-up and cool-down use at once; fills in who uses them."""
+    users = {} if users is None else users
+    most: Counter[KitKind] = Counter()
+    for piece in view.core.pieces:
+        used: Counter[KitKind] = Counter()
+        for person_id, movement_id in piece.versions.items():
+            for need in view.library.movements[movement_id].other_kit:
+                if need.item is not KitKind.WALL:
+                    used[need.item] += need.units
+                    users.setdefault(need.item, set()).add(person_id)
+        most |= used
+    return most
 
 
 def _line(view: PlanView, piece: Piece) -> PieceLine:

@@ -3,9 +3,10 @@
 from roundwright.documents.floor_plan import floor_plan
 from roundwright.documents.group_lines import form_words, group_lines, interval_rows
 from roundwright.documents.kit_list import handover_lines, kit_rows
+from roundwright.documents.page_heading import heading_of, view_of
 from roundwright.documents.people_lines import effort_words, people_lines, usual_effort
 from roundwright.documents.piece_lines import piece_kit_rows, piece_lines
-from roundwright.documents.plan_view import PlanView, joined_names
+from roundwright.documents.plan_view import PlanView
 from roundwright.documents.running_order import (
     STRETCH_NAMES,
     burst_block,
@@ -14,14 +15,12 @@ from roundwright.documents.running_order import (
 )
 from roundwright.documents.script_lines import script_items
 from roundwright.documents.sheet_parts import SheetContent
-from roundwright.documents.spoken import day_words, wall_clock
 from roundwright.documents.standing_words import (
     CAUTIONS,
     NO_EMERGENCY_LINE,
     STOP_SIGNS,
     WALK_IN_QUESTIONS,
 )
-from roundwright.foundation.errors import UnsafePlanError
 from roundwright.hall.hall import Hall
 from roundwright.plan.core import PieceKind, WindowKind
 from roundwright.plan.gate.checked_plan import CheckedPlan
@@ -60,29 +59,21 @@ def sheet_of(
     ChangedMeanwhileError
         When the plan is no longer what it was when the gate passed it.
     """
-    if not isinstance(checked, CheckedPlan):
-        raise UnsafePlanError("A class sheet is made only from a plan that the gate has passed.")
-    document = CheckedPlan.use(checked)
-    core = document.core
-    view = PlanView(
-        document=document,
-        names=joined_names({p.person_id: p.shown_name for p in hall.people}),
-        units=hall.settings.units,
-    )
-    spec, room = view.problem.spec, view.problem.room
-    start = core.class_.starts_at_local
+    view = view_of(checked, hall)
+    heading = heading_of(view, hall, printed_at)
+    core, room = view.core, view.problem.room
     rows = {kind: stretch(view, kind) for kind in STRETCH_NAMES}
     before = (rows[WindowKind.WARM_UP], rows[WindowKind.DEMONSTRATION])
     return SheetContent(
-        hall=hall.settings.name,
-        title=spec.name,
-        day=day_words(core.class_.starts_on),
-        starts=f"{start:%H:%M}",
-        ends=wall_clock(start, view.total_s, with_seconds=False),
-        slot_ends=wall_clock(start, core.class_.slot_s, with_seconds=False),
-        room=room.name,
+        hall=heading.hall,
+        title=heading.title,
+        day=heading.day,
+        starts=heading.starts,
+        ends=heading.ends,
+        slot_ends=heading.slot_ends,
+        room=heading.room,
         form=form_words(view),
-        unit=view.units,
+        unit=heading.unit,
         before=tuple(row for row in before if row is not None),
         rounds=core.class_.rounds,
         exercises=exercise_blocks(view, pictures),
@@ -95,14 +86,16 @@ def sheet_of(
         floor=floor_plan(view),
         script=script_items(view),
         people=people_lines(view),
-        to_talk_to=tuple(view.name(n.person_id) for n in document.outcome.not_today),
-        findings=tuple(finding_words(f, view) for f in document.verdict.of_grade(Grade.ADVISE)),
+        to_talk_to=tuple(view.name(n.person_id) for n in view.document.outcome.not_today),
+        findings=tuple(
+            finding_words(f, view) for f in view.document.verdict.of_grade(Grade.ADVISE)
+        ),
         emergency=room.emergency or (NO_EMERGENCY_LINE,),
         stop_signs=STOP_SIGNS,
         cautions=CAUTIONS,
         questions=WALK_IN_QUESTIONS,
-        printed_at=printed_at,
-        plan_mark=f"plan {core.plan_id[:8]}, revision {core.revision}, {core.digest[:10]}",
+        printed_at=heading.printed_at,
+        plan_mark=heading.plan_mark,
         warm_up=piece_lines(view, PieceKind.WARM_UP),
         cool_down=piece_lines(view, PieceKind.COOL_DOWN),
         groups=group_lines(view),

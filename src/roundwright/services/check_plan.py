@@ -66,7 +66,7 @@ def check_plan(
     problem, words = document.problem, tuple[str, ...]()
     if hall is not None:
         first = steps[0].before if steps else document
-        today = replayed(_problem_today(first, hall), steps, hall)
+        today = replayed(problem_today(first, hall), steps, hall)
         problem, words = today.problem, today.not_replayed
         if not steps and document.core.parent_revision is not None:
             words = (UNKNOWN_CHANGES,)
@@ -80,7 +80,14 @@ def check_plan(
     )
 
 
-def _problem_today(document: PlanDocument, hall: Hall) -> Problem:
+def problem_today(document: PlanDocument, hall: Hall) -> Problem:
+    """Build the problem of a plan's class and date anew from a hall as it is today.
+
+    Raises
+    ------
+    NotFoundError
+        When the hall no longer has the plan's class.
+    """
     booked = document.core.class_
     planned = document.problem.spec
     if "tool" in (planned.chosen_by, planned.length_by):
