@@ -22,14 +22,20 @@ from roundwright.goals.class_wish import (
     WorkRestWish,
 )
 from roundwright.hall.hall import HallSettings
+from roundwright.kit.care import KitInspection, KitState
 from roundwright.kit.inventory import Dumbbells, Fixture, KitItem, Room
 from roundwright.library import vocabulary
 from roundwright.library.combination import Combination
 from roundwright.library.line import ProgressionLine
 from roundwright.library.movement import Movement
 from roundwright.people.capacity import CapacitySource
+from roundwright.people.clearance_record import ClearanceRecord, GivenBy
+from roundwright.people.consents import Consent, Consents, EmergencyContact, Guardian
+from roundwright.people.due import DueGrade, DueKind, MayAnswer
+from roundwright.people.health_screen import AnsweredBy, HealthScreen
 from roundwright.people.limitation import Amount, Concern, LimitedSide, OverrideRole
 from roundwright.people.person import Clearance, Sex
+from roundwright.people.screen_questions import Answer, Question
 from roundwright.plan.attendance.attendance_table import AttendanceTable
 from roundwright.plan.core import CellState, WindowKind
 from roundwright.plan.cost_table import CostTable
@@ -67,6 +73,14 @@ VOCABULARIES: tuple[type[Enum], ...] = (
     LimitedSide,
     Amount,
     OverrideRole,
+    Question,
+    Answer,
+    AnsweredBy,
+    GivenBy,
+    DueKind,
+    MayAnswer,
+    DueGrade,
+    KitState,
     CapacitySource,
     CellState,
     WindowKind,
@@ -222,6 +236,13 @@ def _files() -> str:
         (Fixture, "hall.toml: fixture of a [[room]]"),
         (Dumbbells, "kit.toml: [[dumbbell]]"),
         (KitItem, "kit.toml: [[item]]"),
+        (HealthScreen, "screens.toml: [[screen]]"),
+        (ClearanceRecord, "screens.toml: [[clearance]]"),
+        (Consents, "consents.toml: [[consent]]"),
+        (Consent, "consents.toml: data, health_data and training"),
+        (Guardian, "consents.toml: guardian"),
+        (EmergencyContact, "consents.toml: emergency_contact"),
+        (KitInspection, "care.toml: [[inspection]]"),
         (ClassWish, "classes/<slug>.toml"),
         (Movement, "library: [movement.<slug>]"),
         (ProgressionLine, "library: [line.<slug>]"),

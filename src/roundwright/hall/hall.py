@@ -12,8 +12,12 @@ from pydantic import Field, field_validator
 from roundwright.foundation.identifiers import Slug
 from roundwright.foundation.model import Authored
 from roundwright.goals.class_wish import ClassWish
+from roundwright.kit.care import KitInspection
 from roundwright.kit.inventory import Inventory, Room
 from roundwright.library.catalogue import Catalogue
+from roundwright.people.clearance_record import ClearanceRecord
+from roundwright.people.consents import Consents
+from roundwright.people.health_screen import HealthScreen
 from roundwright.people.limitation import Limitation
 from roundwright.people.person import Person
 
@@ -67,6 +71,10 @@ class Hall(Authored):
     kit: Inventory
     people: tuple[Person, ...] = Field(default=(), repr=False)
     limitations: tuple[Limitation, ...] = Field(default=(), repr=False)
+    screens: tuple[HealthScreen, ...] = Field(default=(), repr=False)
+    clearances: tuple[ClearanceRecord, ...] = Field(default=(), repr=False)
+    consents: tuple[Consents, ...] = Field(default=(), repr=False)
+    inspections: tuple[KitInspection, ...] = ()
     classes: dict[Slug, ClassWish] = Field(default_factory=dict)
     library_texts: dict[str, str] = Field(default_factory=dict, repr=False)
     catalogue: Catalogue = Field(repr=False)
@@ -88,3 +96,11 @@ class Hall(Authored):
     def limitations_of(self, person_id: str) -> tuple[Limitation, ...]:
         """Give the limitations of one person, in the order of limitations.csv."""
         return tuple(row for row in self.limitations if row.person_id == person_id)
+
+    def screen_of(self, person_id: str) -> HealthScreen | None:
+        """Give the health screen of one person, or None."""
+        return next((s for s in self.screens if s.person_id == person_id), None)
+
+    def clearance_of(self, person_id: str) -> ClearanceRecord | None:
+        """Give the recorded clearance of one person, or None."""
+        return next((c for c in self.clearances if c.person_id == person_id), None)

@@ -5,6 +5,8 @@ Pure: files come in as bytes by name and nothing is read from a disk here.
 
 from collections.abc import Mapping
 
+from pydantic import BaseModel
+
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault
 from roundwright.foundation.identifiers import is_slug, nearest_names
@@ -14,6 +16,7 @@ from roundwright.hall.file_text import TomlText, text_of, toml_of
 from roundwright.hall.hall import Hall, HallSettings
 from roundwright.hall.kit_text import read_kit, read_settings
 from roundwright.hall.people_text import read_limitations, read_people
+from roundwright.hall.record_files import RECORDS, read_records, without_values
 from roundwright.kit.inventory import Inventory, Room
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.catalogue_text import read_catalogue
@@ -39,7 +42,7 @@ def read_hall_texts(files: Mapping[str, bytes], base: Catalogue) -> Hall:
     files : mapping
         Content by name within the hall folder: `hall.toml`, `kit.toml`,
         `people.csv`, `limitations.csv`, `classes/<slug>.toml`,
-        `library/<slug>.toml`.
+        `library/<slug>.toml`; if there `screens.toml`, `consents.toml`, `care.toml`.
     base : Catalogue
         The shipped library, to which the hall's own entries are added.
 
@@ -53,7 +56,7 @@ def read_hall_texts(files: Mapping[str, bytes], base: Catalogue) -> Hall:
 
 def is_hall_file(name: str) -> bool:
     """Say whether a name within the folder is one that a hall is read from."""
-    return name in NEEDED_FILES or (
+    return name in (*NEEDED_FILES, *RECORDS) or (
         name.startswith((CLASSES, LIBRARY)) and name.endswith(".toml") and name.count("/") == 1
     )
 
@@ -72,6 +75,7 @@ class _Reading:
         kit = self._kit(room_ids)
         people, person_ids = self._people()
         limitations = self._limitations(person_ids)
+        records = self._records(person_ids, kit)
         texts = self._library_texts()
         catalogue = self._catalogue(texts)
         around = ClassSurroundings(
@@ -93,7 +97,7 @@ class _Reading:
             classes=classes,
             library_texts=texts,
             catalogue=catalogue,
-        )
+        ).model_copy(update=records)
 
     def _file_names(self) -> None:
         self.faults += [
@@ -106,7 +110,7 @@ class _Reading:
                 self.faults.append(
                     Fault(code="name.unknown", file=name, expected=expected, nearest=near)
                 )
-            elif name not in NEEDED_FILES and not is_slug(_slug_of(name)):
+            elif name not in (*NEEDED_FILES, *RECORDS) and not is_slug(_slug_of(name)):
                 self.faults.append(Fault(code="field.slug", file=name, field="file name"))
 
     def _text(self, name: str) -> str | None:
@@ -158,6 +162,21 @@ class _Reading:
         limitations, faults = read_limitations(LIMITATIONS_FILE, text, known)
         self.faults += faults
         return limitations
+
+    def _records(
+        self, people: frozenset[str] | None, kit: Inventory | None
+    ) -> dict[str, tuple[BaseModel, ...]]:
+        found: dict[str, tuple[BaseModel, ...]] = {}
+        items = frozenset(item.id for item in kit.items) if kit else None
+        for name in RECORDS:
+            before = len(self.faults)
+            toml = self._toml(name, name.removesuffix(".toml"))
+            self.faults[before:] = [without_values(f) for f in self.faults[before:]]
+            if toml is not None:
+                made, faults = read_records(toml, people, items)
+                self.faults += faults
+                found |= made
+        return found
 
     def _library_texts(self) -> dict[str, str]:
         names = [name for name in sorted(self.files) if name.startswith(LIBRARY)]

@@ -20,6 +20,7 @@ from roundwright.hall.hall_text import (
     PEOPLE_FILE,
 )
 from roundwright.hall.people_text import LIMITATION_COLUMNS, PEOPLE_COLUMNS
+from roundwright.hall.record_files import RECORDS, record_fields
 from roundwright.kit.inventory import Dumbbells, Fixture, Inventory, KitItem, Room
 from roundwright.library.vocabulary import StrengthFamily
 from roundwright.people.limitation import Limitation
@@ -41,6 +42,13 @@ def written_hall(hall: Hall) -> dict[str, bytes]:
         LIMITATIONS_FILE: limitations_text(hall.limitations),
     }
     texts |= {f"{CLASSES}{slug}.toml": class_text(wish) for slug, wish in hall.classes.items()}
+    for file, tables in RECORDS.items():
+        lists = {
+            key: [record_fields(one) for one in getattr(hall, field)]
+            for key, (_, field) in tables.items()
+        }
+        if any(lists.values()):
+            texts[file] = _toml(file.removesuffix(".toml"), {}, lists)
     texts |= hall.library_texts
     return {name: texts[name].encode() for name in sorted(texts)}
 

@@ -4,6 +4,7 @@ Dates, ages and limits are all judged on the class's date. What kit is usable
 where is left to the maker and the gate: the problem holds all of it.
 """
 
+from collections.abc import Mapping
 from datetime import date, timedelta
 
 from roundwright.foundation.errors import BadInputError, NotFoundError
@@ -12,10 +13,12 @@ from roundwright.foundation.identifiers import nearest_names
 from roundwright.foundation.instants import ages_on, instant_of
 from roundwright.goals.class_wish import ClassWish, Count, CountUnit, Pace
 from roundwright.hall.hall import Hall
+from roundwright.kit.care import usable_kit
 from roundwright.library.catalogue import Catalogue
-from roundwright.library.vocabulary import Pattern
+from roundwright.library.vocabulary import Demand, Pattern
 from roundwright.people.age_limits import age_concerns, likely_ages, with_age_limits
 from roundwright.people.demand_caps import effective_limits
+from roundwright.people.effective_clearance import effective_clearance, with_screen_limits
 from roundwright.people.person import Person
 from roundwright.people.strength_prior import body_mass_g, prior_capacities
 from roundwright.plan.cost_table import CostTable
@@ -77,7 +80,7 @@ def build_problem(
         people={
             p.person_id: problem_person(hall, p, starts_on, rules) for p in hall.people_of(wish)
         },
-        kit=hall.kit,
+        kit=usable_kit(hall.kit, hall.inspections, starts_on),
         room=room,
         library=hall.catalogue.only(frozenset(used)),
         substitutes=substitutes,
@@ -111,7 +114,9 @@ def standing_in(catalogue: Catalogue) -> tuple[str, ...]:
 
 def problem_person(hall: Hall, person: Person, on: date, rules: RuleTable) -> ProblemPerson:
     """Give what planning may know of one person on a date: limits without their reasons."""
-    rows = hall.limitations_of(person.person_id)
+    screen, record = hall.screen_of(person.person_id), hall.clearance_of(person.person_id)
+    given = effective_clearance(person, screen, record, on)
+    rows = with_screen_limits(hall.limitations_of(person.person_id), screen, on)
     ages = ages_on(person.birth_year, on) if person.birth_year else None
     youngest, oldest = likely_ages(ages, rows, rules.child_age, rules.old_age, on)
     concerns = age_concerns(ages, rules.child_age, rules.old_age)
@@ -128,15 +133,22 @@ def problem_person(hall: Hall, person: Person, on: date, rules: RuleTable) -> Pr
         oldest_age=oldest,
         body_mass_g=mass_g,
         body_mass_assumed=assumed,
-        clearance=person.clearance,
-        effort_only=person.effort_only,
-        caps=limits.caps,
-        effort_cap=limits.effort_cap,
+        clearance=given.clearance,
+        effort_only=given.effort_only,
+        caps=_least_caps(limits.caps, given.caps),
+        effort_cap=min((e for e in (limits.effort_cap, given.effort_cap) if e), default=None),
         first_side=limits.first_side,
         unused=limits.unused,
         capacities=() if is_child else prior_capacities(person, on),
-        actions=limits.actions,
+        actions=tuple(dict.fromkeys((*limits.actions, *given.actions))),
     )
+
+
+def _least_caps(one: Mapping[Demand, int], other: Mapping[Demand, int]) -> dict[Demand, int]:
+    found = dict(one)
+    for demand, degree in other.items():
+        found[demand] = min(degree, found.get(demand, degree))
+    return dict(sorted(found.items()))
 
 
 def _spec(hall: Hall, wish: ClassWish, class_id: str, starts_on: date) -> ClassSpec:

@@ -78,9 +78,9 @@ def somebody_joins(hall: Hall, person_id: str, problem: Problem) -> PersonCame |
         near = nearest_names(person_id, [p.person_id for p in hall.people])
         nearest = f" Nearest: {', '.join(near)}." if near else ""
         raise NotFoundError(f"The hall has no person '{person_id}'.{nearest}")
-    if person.clearance is Clearance.NOT_CLEARED:
-        return NotToday(person_id=person_id, words=CLEARANCE_FIRST)
     known = problem_person(hall, person, problem.spec.starts_on, problem.rules)
+    if known.clearance is Clearance.NOT_CLEARED:
+        return NotToday(person_id=person_id, words=CLEARANCE_FIRST)
     return PersonCame(person=person_id, known=known)
 
 

@@ -1,0 +1,110 @@
+"""What screens.toml, consents.toml and care.toml hold: optional files of dated records.
+
+They are personal or health values: a fault says where and what is expected,
+never what was written.
+"""
+
+from collections.abc import Mapping
+from enum import StrEnum
+from typing import Any
+
+from pydantic import BaseModel
+
+from roundwright.foundation.faults import HIDDEN, Fault
+from roundwright.foundation.identifiers import nearest_names
+from roundwright.hall.file_text import TomlText
+from roundwright.hall.model_faults import model_of
+from roundwright.kit.care import KitInspection
+from roundwright.people.clearance_record import ClearanceRecord
+from roundwright.people.consents import Consents
+from roundwright.people.health_screen import HealthScreen
+
+SCREENS_FILE, CONSENTS_FILE, CARE_FILE = "screens.toml", "consents.toml", "care.toml"
+RECORDS: dict[str, dict[str, tuple[type[BaseModel], str]]] = {
+    SCREENS_FILE: {
+        "screen": (HealthScreen, "screens"),
+        "clearance": (ClearanceRecord, "clearances"),
+    },
+    CONSENTS_FILE: {"consent": (Consents, "consents")},
+    CARE_FILE: {"inspection": (KitInspection, "inspections")},
+}
+"""By file and [[table]]: its model, and the hall's field."""
+
+
+def read_records(
+    toml: TomlText, people: frozenset[str] | None, items: frozenset[str] | None
+) -> tuple[dict[str, tuple[BaseModel, ...]], list[Fault]]:
+    """Read one of the optional files.
+
+    Parameters
+    ----------
+    toml : TomlText
+        The file.
+    people, items : frozenset of str, optional
+        The ids of people.csv and of the items of kit.toml; None when they could not be read.
+
+    Returns
+    -------
+    tuple
+        Records by the hall's field, and every fault, without what was written.
+    """
+    tables = RECORDS[toml.file]
+    expected = " and ".join(f"[[{key}]]" for key in tables)
+    faults = [
+        Fault(code="field.unknown", file=toml.file, line=toml.places.get((key,)), expected=expected)
+        for key in toml.values
+        if key not in tables
+    ]
+    found: dict[str, tuple[BaseModel, ...]] = {}
+    for key, (model, field) in tables.items():
+        given = toml.values.get(key, [])
+        if not isinstance(given, list) or any(not isinstance(row, dict) for row in given):
+            faults.append(toml.fault("field.value", (key,), expected=f"[[{key}]] tables"))
+            continue
+        made: list[BaseModel] = []
+        seen: set[str] = set()
+        for n, row in toml.tables(key):
+            one, complaints = model_of(model, row, toml, (key, n))
+            faults += [without_values(fault, key, n) for fault in complaints]
+            name, known = ("item", items) if "item" in row else ("person", people)
+            given_id = str(row.get(name, ""))
+            if known is not None and name in row and given_id not in known:
+                where = "an item of kit.toml" if name == "item" else "a person_id of people.csv"
+                near = nearest_names(given_id, known)
+                faults.append(toml.fault("name.unknown", (key, n, name), HIDDEN, where, near))
+            if name == "person" and given_id and given_id in seen:
+                faults.append(toml.fault("name.duplicate", (key, n, name), HIDDEN))
+            seen.add(given_id)
+            if one is not None:
+                made.append(one)
+        found[field] = tuple(made)
+    return found, faults
+
+
+def without_values(fault: Fault, key: str = "", place: int = 0) -> Fault:
+    """Give a fault without what was written: value, near words and a made-up field's name."""
+    field = fault.field
+    if fault.code == "field.unknown" or "answers" in field or "caps" in field:
+        field = f"{key} {place + 1}" if key else ""
+    hidden = {"value": HIDDEN if fault.value else "", "nearest": (), "remedy": "", "field": field}
+    return fault.model_copy(update=hidden)
+
+
+def record_fields(record: BaseModel) -> dict[str, Any]:
+    """Give a record as TOML fields under the names of its file; dictionaries as dotted keys."""
+    fields: dict[str, Any] = {}
+    for name, value in record.model_dump(by_alias=True, exclude_none=True).items():
+        if isinstance(value, Mapping) and name in ("answers", "caps"):
+            ordered = sorted((str(k), v) for k, v in value.items())
+            fields |= {f"{name}.{key}": _plain(v) for key, v in ordered}
+        else:
+            fields[name] = _plain(value)
+    return fields
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, StrEnum):
+        return value.value
+    if isinstance(value, Mapping):
+        return {str(k): _plain(v) for k, v in value.items()}
+    return [_plain(v) for v in value] if isinstance(value, tuple) else value
