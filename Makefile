@@ -26,7 +26,7 @@ run: $(VENV)/.run   ## set up, fit the demo class at Tern Quay Hall, open its pa
 	@$(BIN)/roundwright serve --demo --port $(PORT) $(RUN_OPTIONS)
 
 system-packages:
-	@sh tools/system_packages.sh chromium
+	@sh tools/system_packages.sh chromium postgresql
 
 test: $(VENV)/.test system-packages check   ## set up, check the code, pass every test
 	@$(BIN)/python -m pytest -q -n 2 --dist loadfile

@@ -6,6 +6,7 @@ missing=""
 for package in "$@"; do
   case "$package" in
     chromium) command -v chromium >/dev/null 2>&1 || missing="$missing chromium" ;;
+    postgresql) ls /usr/lib/postgresql/*/bin/initdb >/dev/null 2>&1 || missing="$missing postgresql" ;;
     *) dpkg -s "$package" >/dev/null 2>&1 || missing="$missing $package" ;;
   esac
 done

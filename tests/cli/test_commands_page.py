@@ -54,6 +54,16 @@ COMMANDS = (
     ("library", "compare"),
     ("library", "differences"),
     ("library", "accuracy"),
+    ("keep",),
+    ("keep", "list"),
+    ("keep", "bring-in"),
+    ("keep", "take-out"),
+    ("keep", "people"),
+    ("keep", "person"),
+    ("keep", "forget"),
+    ("keep", "backup"),
+    ("keep", "restore"),
+    ("keep", "check"),
     ("serve",),
 )
 

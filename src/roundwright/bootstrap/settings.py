@@ -1,7 +1,8 @@
 """Settings of the program, not of a hall: flag, then environment, then file, then default.
 
 `ROUNDWRIGHT_PORT=9000` in the environment, `port = 9000` in `settings.toml` of the
-data folder. A database's address is no setting yet: the hall folder is the truth.
+data folder. Halls, plans and accounts are kept in a database; without an address it is a file in
+the data folder.
 """
 
 import os
@@ -20,9 +21,10 @@ from pydantic_settings import (
 )
 
 from roundwright.foundation.errors import BadInputError
-from roundwright.foundation.faults import Fault, shortened
+from roundwright.foundation.faults import HIDDEN, Fault, shortened
 
 SETTINGS_FILE = "settings.toml"
+DATABASE_FILE = "roundwright.db"
 
 
 class Settings(BaseSettings):
@@ -32,6 +34,9 @@ class Settings(BaseSettings):
     file: ClassVar[Path | None] = None
 
     data_dir: Path = Field(default_factory=lambda: user_data_path("roundwright"))
+    database_url: str = Field(
+        default="", repr=False, description="empty: a SQLite file in the data folder"
+    )
     host: str = Field(default="127.0.0.1", description="loopback only, until there are accounts")
     port: int = Field(default=8737, ge=1, le=65_535)
     public_url: str = Field(default="", description="the address printed; empty: host and port")
@@ -49,6 +54,12 @@ class Settings(BaseSettings):
                 " and there are no accounts yet"
             )
         return host
+
+    @property
+    def database(self) -> str:
+        """The address of the database."""
+        file = self.data_dir.absolute() / DATABASE_FILE
+        return self.database_url or f"sqlite:///{file.as_posix()}"
 
     @property
     def address(self) -> str:
@@ -119,7 +130,7 @@ def _fault(error: Any, flags: Mapping[str, Any]) -> Fault:
         code="field.value" if known else "field.unknown",
         file=source,
         field=name,
-        value=shortened(error["input"]),
+        value=HIDDEN if name == "database_url" else shortened(error["input"]),
         expected=error["msg"].removeprefix("Value error, ") if known else "one of the settings",
     )
 

@@ -11,6 +11,10 @@ class SystemClock:
         """Give the machine's local date."""
         return date.today()  # noqa: DTZ011, TID251 - the local day is what a hall means by today
 
+    def instant(self) -> datetime:
+        """Give this instant in UTC."""
+        return datetime.now(UTC)  # noqa: TID251 - what is kept says when
+
     def monotonic_ms(self) -> int:
         """Give milliseconds of the monotonic clock, for durations only."""
         return time.monotonic_ns() // 1_000_000

@@ -105,6 +105,15 @@ class HallShelf(Protocol):
             No such hall.
         """
 
+    def person_ids(self, hall_id: str) -> frozenset[str]:
+        """Give every id that a person of the hall has or ever had: none is given twice.
+
+        Raises
+        ------
+        NotFoundError
+            No such hall.
+        """
+
     def begin(self, hall_id: str, hall: Hall, by: Actor) -> KeptHall:
         """Keep a new hall.
 

@@ -1,0 +1,1 @@
+"""How the database came to its form of today, one step after the other; never edited later."""

@@ -1,0 +1,58 @@
+"""One suite on three databases: a SQLite file, SQLite in memory, PostgreSQL."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from roundwright.bootstrap.keeping import Keeping, keeping_at
+from tests.store_database.a_kept_hall import LIBRARY
+from tests.support.postgres import Cluster, a_cluster
+
+EVERY = ("file", "memory", "postgresql")
+
+
+@pytest.fixture(scope="session")
+def cluster() -> Iterator[Cluster]:
+    with a_cluster() as running:
+        running.run("CREATE DATABASE prepared")
+        keeping_at(running.url("prepared")).close()
+        yield running
+
+
+@pytest.fixture(params=EVERY)
+def url(request, tmp_path) -> str:
+    return url_for(request, request.param, tmp_path)
+
+
+@pytest.fixture(params=("file", "postgresql"))
+def shared_url(request, tmp_path) -> str:
+    """Databases that two programs can use at once."""
+    return url_for(request, request.param, tmp_path)
+
+
+def url_for(request, which, tmp_path) -> str:
+    if which == "memory":
+        return "sqlite://"
+    if which == "file":
+        return f"sqlite:///{tmp_path / 'house.db'}"
+    running = request.getfixturevalue("cluster")
+    return running.url(running.emptied("prepared"))
+
+
+@pytest.fixture
+def opening():
+    """Open databases by address; all are closed at the end."""
+    opened: list[Keeping] = []
+
+    def one(url: str) -> Keeping:
+        opened.append(keeping_at(url, lambda: LIBRARY))
+        return opened[-1]
+
+    yield one
+    for each in opened:
+        each.close()
+
+
+@pytest.fixture
+def kept(url, opening) -> Keeping:
+    return opening(url)
