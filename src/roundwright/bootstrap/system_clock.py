@@ -12,8 +12,8 @@ class SystemClock:
         return date.today()  # noqa: DTZ011, TID251 - the local day is what a hall means by today
 
     def instant(self) -> datetime:
-        """Give this instant in UTC."""
-        return datetime.now(UTC)  # noqa: TID251 - what is kept says when
+        """Give this instant in UTC, for what is kept and for files that say when they were made."""
+        return datetime.now(UTC)  # noqa: TID251 - the one place that asks
 
     def monotonic_ms(self) -> int:
         """Give milliseconds of the monotonic clock, for durations only."""
@@ -22,7 +22,3 @@ class SystemClock:
     def stamp(self) -> str:
         """Give the local day and minute, as printed on paper."""
         return time.strftime("%Y-%m-%d %H:%M")
-
-    def instant(self) -> datetime:
-        """Give the instant in UTC, for files that carry one."""
-        return datetime.now(UTC)  # noqa: TID251 - a calendar file says when it was made

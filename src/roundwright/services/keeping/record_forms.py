@@ -14,7 +14,11 @@ from roundwright.foundation.model import Authored
 from roundwright.goals.class_wish import ClassWish
 from roundwright.hall.hall import Hall, HallSettings
 from roundwright.hall.hall_text import LIBRARY
+from roundwright.kit.care import KitInspection
 from roundwright.kit.inventory import Dumbbells, Inventory, KitItem, Room
+from roundwright.people.clearance_record import ClearanceRecord
+from roundwright.people.consents import Consents
+from roundwright.people.health_screen import HealthScreen
 from roundwright.people.limitation import Limitation
 from roundwright.people.person import Clearance, Person
 from roundwright.services.keeping.records import Privacy, RecordKind
@@ -40,6 +44,12 @@ class LimitationRows(Authored):
     places: tuple[int, ...] | None = None
 
 
+class CareRows(Authored):
+    """What `care` keeps: every inspection of kit, in the order of its file."""
+
+    inspections: tuple[KitInspection, ...] = Field(min_length=1)
+
+
 class LibraryText(Authored):
     """What `library_text` keeps: one file of the coach's own movements, as it was written."""
 
@@ -60,6 +70,7 @@ PRIVACY: Mapping[RecordKind, Privacy] = {
     RecordKind.CLEARANCE: Privacy.HEALTH,
     RecordKind.LIMITATIONS: Privacy.HEALTH,
     RecordKind.SCREEN: Privacy.HEALTH,
+    RecordKind.CLEARANCE_RECORD: Privacy.HEALTH,
 }
 """How private each kind of record is: which of three tables it is kept in."""
 
@@ -212,6 +223,16 @@ def _limitations_back(given: GivenByKind) -> object:
     return tuple(row for *_, row in sorted(ordered, key=lambda each: each[:2]))
 
 
+def _care_out(hall: Hall) -> Iterator[Taken]:
+    if hall.inspections:
+        yield Taken("", 0, CareRows(inspections=hall.inspections))
+
+
+def _care_back(given: GivenByKind) -> object:
+    found = given[RecordKind.CARE]
+    return found[0].model.inspections if found else ()
+
+
 def _classes_out(hall: Hall) -> Iterator[Taken]:
     for place, (slug, wish) in enumerate(hall.classes.items()):
         yield Taken(slug, place, wish)
@@ -279,6 +300,18 @@ HALL_FIELDS: tuple[HallField, ...] = (
         ),
         {RecordKind.LIMITATIONS: _limitations_out},
         _limitations_back,
+    ),
+    _one_each("screens", RecordForm(RecordKind.SCREEN, HealthScreen, lambda s: str(s.person_id))),
+    _one_each(
+        "clearances",
+        RecordForm(RecordKind.CLEARANCE_RECORD, ClearanceRecord, lambda c: str(c.person_id)),
+    ),
+    _one_each("consents", RecordForm(RecordKind.CONSENTS, Consents, lambda c: str(c.person_id))),
+    HallField(
+        "inspections",
+        (RecordForm(RecordKind.CARE, CareRows, lambda _: ""),),
+        {RecordKind.CARE: _care_out},
+        _care_back,
     ),
     HallField(
         "classes",

@@ -38,6 +38,7 @@ class RecordKind(StrEnum):
     CLEARANCE = "clearance"
     LIMITATIONS = "limitations"
     SCREEN = "screen"
+    CLEARANCE_RECORD = "clearance_record"
 
 
 @dataclass(frozen=True, slots=True)
