@@ -29,7 +29,7 @@ SWAPS = {
 """In half of the copies another muscle of the same region does the most; our choice."""
 
 
-def _copy(library: Catalogue, n: int, seed: int) -> Catalogue:
+def a_copy(library: Catalogue, n: int, seed: int) -> Catalogue:
     """Give the library once more under other names, at another pace."""
     draws = generator(seed, f"library copy {n}")
     pace = float(draws.uniform(*PACES))
@@ -90,7 +90,7 @@ def a_large_planning(
     combinations, names = dict(own.combinations), []
     some = [name for name in (*own.lines, *own.combinations) if name != BURST_LINE]
     for n in range(-(-number // len(some))):
-        copy = _copy(own, n, seed)
+        copy = a_copy(own, n, seed)
         movements |= copy.movements
         lines |= copy.lines
         combinations |= copy.combinations

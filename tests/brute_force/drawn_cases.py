@@ -77,6 +77,7 @@ def features_of(case: Case) -> Counter[str]:
         seen["skips rope"] += plan.burst.low_hops > 0
         for exercise, option in zip(spec.exercises, plan.options, strict=True):
             seen[option.state.value] += 1
+            seen["could lift and does not"] += option.could_lift
             seen["tail"] += option.tail is not None
             main = option.main
             if main is None:

@@ -1,10 +1,11 @@
 """Every option of one person at one place, and in the burst (sections 3 to 8)."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roundwright.body.anatomy import Side
 from roundwright.goals.class_wish import Count
 from roundwright.library.movement import Movement
+from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH
 from roundwright.plan.core import CellState
 from roundwright.plan.problem import Problem
 from tests.brute_force.oracle_allowed import (
@@ -13,7 +14,7 @@ from tests.brute_force.oracle_allowed import (
     bursts_of,
     movement_is_allowed,
 )
-from tests.brute_force.oracle_kit import Items, item_choices, masses_on_rack, units_held
+from tests.brute_force.oracle_kit import Items, item_choices, lifts, masses_on_rack, units_held
 from tests.brute_force.oracle_loads import (
     aim_bp,
     chance_if_allowed,
@@ -57,6 +58,7 @@ class Option:
     main: Doing | None
     tail: Doing | None
     price: int
+    could_lift: bool = False
 
     def in_round(self, round_number: int, all_rounds: int) -> Doing | None:
         if self.tail is not None and round_number == all_rounds:
@@ -145,6 +147,7 @@ def options_of_exercise(
     person, rounds = problem.people[person_id], dosage(problem, person_id).rounds
     versions = versions_of(problem, person_id, exercise_id, wish)
     options = []
+    could_lift = False
     for version in versions:
         allowed: list[tuple[Doing, Doing | None, int]] = []
         for mass in masses_on_rack(problem, version.steps):
@@ -169,6 +172,12 @@ def options_of_exercise(
                 ]
         aim = aim_bp(problem, person_id)
         target = max((main.mass_g for main, _, chance in allowed if chance >= aim), default=0)
+        if lifts(version.steps) and any(chance >= aim for _, _, chance in allowed):
+            on_the_ground = all(
+                m.contacts_a_rep == m.low_hops_a_rep == 0 for m in _movements(version)
+            )
+            at_level = levels_above(problem, person_id, version) <= 0
+            could_lift = could_lift or (on_the_ground and at_level)
         for main, tail, chance in allowed:
             price = load_price(problem, person_id, version, main.mass_g, chance, target)
             if substitute:
@@ -180,7 +189,23 @@ def options_of_exercise(
                 price += held_back_price(problem, person_id, version, main.mass_g)
             state = CellState.SUBSTITUTE if substitute else CellState.DO
             options.append(Option(state, main, tail, price))
-    return options
+    if substitute or not could_lift or not _is_lifted_usually(problem, exercise_id):
+        return options
+    return [o if _lifts_something(o) else _of_nothing(o, problem.costs.unloaded) for o in options]
+
+
+def _lifts_something(option: Option) -> bool:
+    return option.main is None or lifts(option.main.version.steps)
+
+
+def _of_nothing(option: Option, points: int) -> Option:
+    return replace(option, price=option.price + points, could_lift=True)
+
+
+def _is_lifted_usually(problem: Problem, exercise_id: str) -> bool:
+    """Whether the main pattern is for knees, hips, a push or a pull."""
+    main_line = parts_of(problem, exercise_id)[0].line
+    return problem.library.versions(main_line)[0].pattern in KNEE | HIP | PUSH | PULL
 
 
 def _substitutes(problem: Problem, person_id: str, position: int, wish: Count) -> list[Option]:

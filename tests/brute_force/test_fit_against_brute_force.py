@@ -50,6 +50,7 @@ EXPECTED_FEATURES = {
     "own level alone": 60,
     "cut short is left out": 8,
     "held back by a part": 20,
+    "could lift and does not": 6,
 }
 
 

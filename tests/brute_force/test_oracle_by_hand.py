@@ -67,6 +67,26 @@ def test_any_form_takes_less_overrun_before_less_price() -> None:
     assert least(_pair_squats(slot_s=AROUND_S + 80, **free)) == (0, 10)
 
 
+def test_lifting_nothing_costs_more_where_one_could_lift() -> None:
+    # Level 2. One pair of 8 kg for two: the other stays at level 1 (8), could lift (12), and is a
+    # further version (10): 30. With a pair of 6 kg for the other: 40 x 2 / 8 = 10.
+    library = a_catalogue(
+        [
+            a_movement("air_squat", level=1),
+            a_movement("pair_squat", strength_family="squat", kit=lifting()),
+        ],
+        [a_line("squat_line", "air_squat", "pair_squat")],
+    )
+    people = {p: a_person(p, level=2) for p in ("p001", "p002")}
+    spec = a_spec(("squat_line", reps(10)))
+    assert least(a_problem(spec, library, people, a_kit({8000: 2}))) == (0, 30)
+    assert least(a_problem(spec, library, people, a_kit({8000: 2, 6000: 2}))) == (0, 10)
+    # Level 1: what lifts is above, and both squat without. No pair at all: nobody could lift.
+    firsts = {p: a_person(p, level=1) for p in people}
+    assert least(a_problem(spec, library, firsts, a_kit({8000: 4}))) == (0, 0)
+    assert least(a_problem(spec, library, people, a_kit({}))) == (0, 16)
+
+
 def test_a_further_version_is_weighed_against_levels() -> None:
     # Levels 2 and 3; versions of level 1 and 3. Both easy 8 + 16, both hard 20 + 0,
     # each their own 8 + 0 and one further version 10.

@@ -91,6 +91,13 @@ def splits_that_begin_as_squats_do() -> tuple[Made, Made]:
     return made, with_line(made, "split_line", versions=("air_squat", "split_squat"))
 
 
+@breaks("set.line_many")
+def rows_in_two_exercises_where_one_may_hold_them() -> tuple[Made, Made]:
+    made = of_combinations(2)  # squat and row, row and hinge
+    strict = made.problem.rules.model_copy(update={"most_of_a_line": 1})
+    return made, with_problem(made, rules=strict)
+
+
 @breaks("set.accessories_many")
 def two_exercises_for_one_muscle_each() -> tuple[Made, Made]:
     made = with_movement(a_plan(), "press", muscles=mover(Muscle.FRONT_DELTS))

@@ -1,5 +1,6 @@
 """Broken plans about a chosen pair of work and rest. The two regulars make a trained room."""
 
+from roundwright.goals.class_wish import Pace
 from roundwright.people.person import Clearance
 from roundwright.plan.rule_table import WorkRest
 from tests.gate.broken_plans import breaks
@@ -36,6 +37,18 @@ def a_change_below_the_rest_of_the_pair() -> tuple[Made, Made]:
 @breaks("work_rest.longer_work")
 def the_last_exercise_lasts_longer_than_the_work() -> tuple[Made, Made]:
     return with_pair(), with_pair(WorkRest(room="heavier", work_s=35, rest_s=60))
+
+
+@breaks("work_rest.own_short")
+def a_newcomer_in_a_coach_s_own_class_of_little_rest() -> tuple[Made, Made]:
+    made = with_spec(a_plan(), pace=Pace.TIMED)
+    return made, with_person(made, "p002", classes_done=3)
+
+
+@breaks("work_rest.own_short")
+def somebody_unknown_in_a_coach_s_own_class_of_little_rest() -> tuple[Made, Made]:
+    made = with_spec(a_plan(), pace=Pace.TIMED)
+    return made, with_person(made, "p001", clearance=Clearance.UNKNOWN)
 
 
 @breaks("work_rest.too_little_rest")

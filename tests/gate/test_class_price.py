@@ -7,6 +7,7 @@ import pytest
 from roundwright.body.anatomy import Muscle, MuscleRole
 from roundwright.library.movement import MuscleShare
 from roundwright.library.vocabulary import Demand
+from roundwright.people.person import Clearance
 from roundwright.plan.cost_table import CostTable
 from roundwright.plan.recent import Recent, RecentExercise
 from tests.gate.cases_choice import of_combinations
@@ -17,13 +18,14 @@ from tests.gate.small_class import (
     points_of,
     with_line,
     with_movement,
+    with_person,
     with_problem,
     with_spec,
 )
 
 CLASS_TERMS = {
     *("push_pull", "knee_hip", "recent_use", "worked_lately", "combination"),
-    "repeated_part",
+    *("repeated_part", "unloaded_hip"),
     *("shared_mover", "grip_run", "back_run", "overhead_run", "floor_change"),
 }
 
@@ -104,6 +106,19 @@ def test_combinations_must_be_taught() -> None:
         "push_pull": 6,
         "shared_mover": 10,
     }
+
+
+def test_strong_people_count_for_a_hip_exercise_that_is_not_loaded() -> None:
+    bare = with_movement(by_the_tool(a_plan()), "hinge", kit=())
+    assert "unloaded_hip" not in of_the_class(bare)  # both are of level 2
+    one = with_person(bare, "p001", level=3)
+    assert of_the_class(one)["unloaded_hip"] == 2
+    assert of_the_class(with_person(one, "p002", level=5))["unloaded_hip"] == 4
+    unknown = with_person(one, "p001", clearance=Clearance.UNKNOWN)
+    assert "unloaded_hip" not in of_the_class(unknown)
+    # a squat that is not loaded is a knee exercise
+    lifted = with_person(by_the_tool(a_plan()), "p001", level=3)
+    assert "unloaded_hip" not in of_the_class(with_movement(lifted, "squat", kit=()))
 
 
 def test_a_part_that_repeats_the_muscle_of_another_costs_its_term() -> None:

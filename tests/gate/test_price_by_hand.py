@@ -1,10 +1,24 @@
+from collections.abc import Callable
+
+import pytest
+
 from roundwright.kit.inventory import Dumbbells
+from roundwright.library.vocabulary import Demand, Pattern
 from roundwright.people.capacity import p_can
 from roundwright.plan.gate.judge import judge
 from roundwright.plan.verdict import Verdict
 from tests.gate.cases_class import in_pairs, stands_in
 from tests.gate.cases_kit_and_load import a_weak_row, eights, with_rack, with_strength
-from tests.gate.small_class import Made, a_plan, steps_of, with_cell, with_dose
+from tests.gate.small_class import (
+    Made,
+    a_plan,
+    steps_of,
+    with_cell,
+    with_dose,
+    with_movement,
+    with_person,
+    with_spec,
+)
 
 
 def judged(made: Made) -> Verdict:
@@ -26,16 +40,49 @@ def test_a_plan_with_easier_version_short_load_third_mass_and_substitute() -> No
     # target 10 kg everywhere. p001: 0 at 10 kg; 6 kg: 40 x 4 / 10 = 16; row and hinge at 8 kg:
     # 40 x 2 / 10 = 8 each. p002: press and hinge 8 each.
     # p001 uses 10, 6 and 8 kg: one beyond two.
-    # p002 squats without a load: one level below: 8; with p001's squat two versions at the place.
+    # p002 squats without a load: one level below: 8, and could lift: 12; with p001's squat two
+    # versions at the place.
     assert points(made) == {
         "burst_below": 8,
         "further_version": 10,
         "load_short": 16 + 8 + 8 + 8 + 8,
         "substitute": 120,
         "third_mass": 15,
+        "unloaded": 12,
         "version_below": 8,
     }
-    assert judged(made).cost == 8 + 10 + 48 + 120 + 15 + 8
+    assert judged(made).cost == 8 + 10 + 48 + 120 + 15 + 12 + 8
+
+
+def unlifted() -> Made:
+    """Let p002, of level 2, squat without the load that the line's next version has."""
+    air = {"steps": steps_of("air_squat"), "unit_mass_g": 0, "units": 0, "limited_by": None}
+    return with_cell(a_plan(), "p002", 1, **air)
+
+
+def test_lifting_nothing_where_one_could_lift_costs_its_term() -> None:
+    assert points(unlifted())["unloaded"] == 12
+    assert "unloaded" not in points(a_plan())
+
+
+CANNOT_LIFT_THERE: list[tuple[str, Callable[[Made], Made]]] = [
+    ("the version that lifts is above the level", lambda m: with_person(m, "p002", level=1)),
+    ("it asks too much of the knees", lambda m: with_person(m, "p002", caps={Demand.KNEE: 0})),
+    ("the rack has nothing to lift", lambda m: with_rack(m, eights(in_use=False))),
+    ("all that is there is too heavy", lambda m: with_strength(m, "p002", "squat", 9.0)),
+    ("it is banned", lambda m: with_spec(m, ban=("squat",))),
+    ("it jumps", lambda m: with_movement(m, "squat", contacts_a_rep=1)),
+    ("it is for the trunk", lambda m: with_movement(m, "air_squat", pattern=Pattern.TRUNK_FLEXION)),
+]
+
+
+@pytest.mark.parametrize(("why", "change"), CANNOT_LIFT_THERE)
+def test_who_could_not_lift_there_pays_nothing_for_it(
+    why: str, change: Callable[[Made], Made]
+) -> None:
+    made = with_movement(unlifted(), "squat", demands={Demand.KNEE: 2})
+    assert points(made)["unloaded"] == 12
+    assert "unloaded" not in points(change(made)), why
 
 
 def test_a_load_managed_less_surely_than_aimed_at_costs_its_base_and_the_chance_missing() -> None:

@@ -2,6 +2,7 @@
 
 import pytest
 
+from roundwright.goals.class_wish import Pace
 from roundwright.library.vocabulary import DoneAs
 from roundwright.people.person import Clearance
 from roundwright.plan.rule_table import WorkRest
@@ -48,6 +49,56 @@ def test_minutes_beyond_two_spare_ones_cost_and_so_do_those_missing_to_clear_up(
 ) -> None:
     # 300 s to register and to clear up, 120 s spare
     assert minutes(a_plan(), 1482 + 300 + left_s) == terms
+
+
+def own_times(change_s: int, **person: object) -> Made:
+    """Let a coach have timed the class: 30 s each (the last 36 s), and p002 be somebody else."""
+    made = with_spec(a_plan(), pace=Pace.TIMED, change_s=change_s)
+    made = with_problem(
+        made, rules=made.problem.rules.model_copy(update={"newcomer_pace_bp": 10_000})
+    )
+    return with_person(made, "p002", **({"classes_done": 3} | person))
+
+
+def short_of(made: Made) -> tuple[tuple[str, ...], tuple[int, ...], dict[str, int | str]] | None:
+    """Give what is said of too little rest in a coach's own times."""
+    found = [f for f in verdict_of(made).findings if f.rule == "work_rest.own_short"]
+    assert len(found) < 2
+    return (found[0].persons, found[0].positions, found[0].figures) if found else None
+
+
+def test_newcomers_need_as_much_rest_as_work_in_a_coach_s_own_class() -> None:
+    # the last place is followed by the burst: 36 s of work, 35 s to change
+    assert short_of(own_times(36)) is None
+    assert short_of(own_times(35)) == (("p002",), (5,), {"work_s": 36, "rest_s": 35})
+    assert short_of(own_times(29)) == (
+        ("p002",),
+        (1, 2, 3, 4, 5),
+        {"work_s": 36, "rest_s": 29},
+    )
+
+
+def test_the_last_place_may_have_the_rest_between_rounds_and_ends_the_class() -> None:
+    # without a burst 30 s to change and 60 s of rest follow the last place, then the cool-down
+    assert short_of(with_spec(own_times(30), burst=None)) is None
+    short = short_of(with_spec(own_times(29), burst=None))
+    assert short is not None
+    assert short[1] == (1, 2, 3, 4)
+
+
+def test_only_newcomers_and_light_to_moderate_work_are_asked_and_only_where_work_is_timed() -> None:
+    assert short_of(own_times(10, classes_done=4)) is None
+    limited = own_times(10, classes_done=40, clearance=Clearance.MODERATE_ONLY)
+    assert short_of(limited) is not None
+    assert short_of(with_spec(own_times(10), pace=Pace.COUNTED)) is None
+    assert short_of(with_spec(own_times(10), work_rest=HEAVIER)) is None
+
+
+def test_in_a_coach_s_own_class_too_the_partner_s_turn_is_rest() -> None:
+    halves = with_spec(in_pairs(), pace=Pace.TIMED)
+    assert short_of(with_person(halves, "p002", clearance=Clearance.UNKNOWN)) is None
+    # 15 s to change, 6 s to swap and 30 s of the partner for 30 s of work: not without the partner
+    assert short_of(with_person(with_spec(a_plan(), pace=Pace.TIMED), "p002", classes_done=3))
 
 
 def test_a_coach_s_own_lengths_cost_nothing() -> None:

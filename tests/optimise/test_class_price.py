@@ -4,6 +4,7 @@ from roundwright.body.anatomy import Muscle
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.vocabulary import Demand, Pattern
 from roundwright.optimise.class_price import class_price
+from roundwright.people.person import Clearance
 from roundwright.plan.problem import Problem
 from roundwright.plan.recent import Recent, RecentExercise
 from tests.optimise.small_classes import fitted
@@ -14,7 +15,9 @@ from tests.support.builders import (
     a_person,
     a_problem,
     a_spec,
+    lifting,
     mover,
+    movers,
     reps,
 )
 
@@ -80,3 +83,28 @@ def test_a_coachs_own_class_has_no_price_of_its_own() -> None:
     problem = _chosen()
     spec = problem.spec.model_copy(update={"chosen_by": "coach"})
     assert class_price(problem.model_copy(update={"spec": spec})) == 0
+
+
+def _hips(loaded: bool, *levels: int, clearance: Clearance = Clearance.CLEARED) -> Problem:
+    """Give a bridge as the tool's choice, with or without a load, for people of some levels."""
+    bridge = a_movement(
+        "bridge",
+        level=2,
+        pattern=Pattern.HINGE,
+        muscles=movers(Muscle.HAMSTRINGS),
+        kit=lifting(1) if loaded else (),
+    )
+    spec = a_spec(("bridge_line", reps(8)), chosen_by="tool")
+    people = {
+        f"p{n:03d}": a_person(f"p{n:03d}", level=level, clearance=clearance)
+        for n, level in enumerate(levels)
+    }
+    return a_problem(spec, a_catalogue([bridge], [a_line("bridge_line", "bridge")]), people)
+
+
+def test_a_hip_exercise_that_is_not_loaded_costs_by_who_is_strong() -> None:
+    # one hip exercise and no knee: 6; two points for each person of level 3 or more
+    assert class_price(_hips(False, 1, 2, 3, 5)) == 6 + 4
+    assert class_price(_hips(False, 1, 2)) == 6
+    assert class_price(_hips(True, 1, 2, 3, 5)) == 6
+    assert class_price(_hips(False, 4, clearance=Clearance.UNKNOWN)) == 6

@@ -4,11 +4,13 @@ from collections import Counter
 from functools import cache
 
 from roundwright.goals.class_wish import ClassFormat
+from roundwright.library.vocabulary import HIP
 from roundwright.plan.core import CellState
 from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
 from tests.planning_brute_force.oracle_fit import Best, best_fit
 from tests.planning_brute_force.oracle_planning import BestClass, best_class
+from tests.planning_brute_force.oracle_sets import facts_of
 from tests.support.random_planning import (
     ROTATING_FORMATS,
     SIMPLE_FORMATS,
@@ -68,8 +70,21 @@ def features_of(planning: PlanningProblem, best: BestClass | None) -> Counter[st
     seen["recent classes"] += bool(planning.base.recent.exercises)
     seen["four places"] += planning.places == 4
     seen["trunk needed"] += planning.places >= rules.least_places_for_trunk
+    seen["another class, two others"] += bool(planning.besides) and planning.others == 2
+    library, people = planning.base.library, planning.base.people
+    strong = any(people[p].level >= 3 for p in planning.base.taking_part)
+    open_to = [facts_of(library, c.exercise_id) for c in planning.candidates]
+    seen["a hip exercise that is not loaded is open"] += strong and any(
+        f.pattern in HIP and not f.loaded for f in open_to
+    )
     if best is None:
         return seen
+    chosen = [facts_of(library, e) for e in best.exercise_ids]
+    seen["a hip exercise that is not loaded is chosen"] += strong and any(
+        f.pattern in HIP and not f.loaded for f in chosen
+    )
+    lines = Counter(line for e in best.exercise_ids for line in library.lines_of_exercise(e))
+    seen["a line twice"] += max(lines.values()) > 1
     seen[f"{best.format}"] += 1
     seen[f"{best.format} among others"] += len(planning.formats) > 1
     seen["other rounds than asked"] += best.rounds != planning.base.spec.rounds
@@ -77,6 +92,7 @@ def features_of(planning: PlanningProblem, best: BestClass | None) -> Counter[st
     options = [o for way in best.best.ways.values() for o in way.options]
     for option in options:
         seen[option.state.value] += 1
+        seen["could lift and does not"] += option.could_lift
         seen["tail"] += option.tail is not None
         seen["dumbbells"] += option.main is not None and option.main.mass_g > 0
     seen["someone sits out"] += any(o.state is CellState.SIT_OUT for o in options)

@@ -9,7 +9,12 @@ from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Demand, Pattern
 from roundwright.plan.problem import Problem
 from tests.planning_brute_force.oracle_lengths import minutes_price
-from tests.planning_brute_force.oracle_sets import main_muscle, main_pattern, neighbours
+from tests.planning_brute_force.oracle_sets import (
+    facts_of,
+    main_muscle,
+    main_pattern,
+    neighbours,
+)
 
 REFERENCE_LEVEL = 3
 
@@ -92,6 +97,13 @@ def class_price(problem: Problem) -> int:
         for person_id in problem.taking_part
     )
     price += costs.combination * sum(e in library.combinations for e in chosen)
+    price += costs.unloaded_hip * sum(
+        facts_of(library, e).pattern in HIP and not facts_of(library, e).loaded
+        for e in chosen
+        for person_id in problem.taking_part
+        if problem.people[person_id].level >= REFERENCE_LEVEL
+        and not problem.people[person_id].is_moderate_only
+    )
     price += costs.repeated_part * sum(repeats(library, e) for e in chosen)
     price += minutes_price(problem)
     return price + sum(

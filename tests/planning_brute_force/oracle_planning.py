@@ -113,7 +113,20 @@ def _tries(planning: PlanningProblem) -> Iterator[_Try]:
 
 
 def best_class(planning: PlanningProblem) -> BestClass | None:
-    """The class sought by P1, or None where none can be had."""
+    """The class sought by P1, or None where none can be had.
+
+    As many others as are asked, unless none can be or one other alone overruns less.
+    """
+    far = _best_class(planning)
+    if planning.others == 1 or not planning.besides or (far is not None and far.value[0] == 0):
+        return far
+    near = _best_class(planning.model_copy(update={"others": 1}))
+    if far is None or near is None:
+        return near
+    return near if near.value[0] < far.value[0] else far
+
+
+def _best_class(planning: PlanningProblem) -> BestClass | None:
     tries = sorted(_tries(planning), key=lambda t: (t.least, t.tie))
     best: BestClass | None = None
     best_key: tuple[Value, TieKey] | None = None

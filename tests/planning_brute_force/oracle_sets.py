@@ -133,12 +133,14 @@ def _at_least_one(
 
 
 def set_is_allowed(planning: PlanningProblem, exercise_ids: Sequence[str]) -> bool:
-    """P2.1 to P2.6, P2.8 and P2.9 for a set; what only kept exercises break is let pass."""
+    """P2.1 to P2.6 and P2.8 to P2.10 for a set; what only kept exercises break is let pass."""
     library, rules = planning.base.library, planning.base.rules
     kept = {k.exercise_id for k in planning.kept}
     chosen = [facts_of(library, e) for e in exercise_ids]
-    if set(exercise_ids) in [set(shown) for shown in planning.besides]:
-        return False
+    for shown in planning.besides:
+        alike = len(set(shown)) == len(exercise_ids)
+        if alike and len(set(exercise_ids) - set(shown)) < planning.others:
+            return False
     for one, other in combinations(chosen, 2):
         if one.versions & other.versions and not {one.exercise_id, other.exercise_id} <= kept:
             return False
@@ -149,6 +151,10 @@ def set_is_allowed(planning: PlanningProblem, exercise_ids: Sequence[str]) -> bo
     ]
     if not all(_at_most(most, chosen, kept, what) for most, what in limits):
         return False
+    for line in {line for e in exercise_ids for line in library.lines_of_exercise(e)}:
+        holding = {e for e in exercise_ids if line in library.lines_of_exercise(e)}
+        if len(holding) > rules.most_of_a_line and not holding <= kept:
+            return False
     for pattern, number in Counter(f.pattern for f in chosen).items():
         alone = all(f.exercise_id in kept for f in chosen if f.pattern is pattern)
         if number > rules.most_of_a_pattern and not alone:

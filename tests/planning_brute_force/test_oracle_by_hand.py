@@ -8,9 +8,11 @@ from roundwright.library.catalogue import Catalogue
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import Demand, Pattern
 from roundwright.plan.planning_problem import Candidate, KeptExercise, PlanningProblem
+from roundwright.plan.problem import Problem, ProblemPerson
 from roundwright.plan.recent import Recent, RecentExercise
 from roundwright.plan.rule_table import RuleTable
 from tests.planning_brute_force.oracle_arrangements import arrangements, even_groups
+from tests.planning_brute_force.oracle_class_price import class_price
 from tests.planning_brute_force.oracle_fit import best_fit
 from tests.planning_brute_force.oracle_planning import BestClass, best_class
 from tests.planning_brute_force.small_planning import (
@@ -182,6 +184,56 @@ def test_cardio_what_is_banned_and_what_was_shown_are_not_chosen() -> None:
     shown = a_planning("hinge", "squat", "pull", besides=(("squat_line", "hinge_line"),))
     # Without that set: squat or hinge with pull, 12.
     assert (sought(shown).value, names(sought(shown))) == ((0, 12), ("hinge", "pull"))
+
+
+def test_another_class_has_two_others_where_one_can() -> None:
+    shown = {"besides": (("squat_line", "hinge_line"),), "others": 2}
+    # squat and hinge cost 0; with two others: push and pull, 0. One other would cost 12.
+    two = a_planning("squat", "hinge", "push", "pull", **shown)
+    assert (sought(two).value, names(sought(two))) == ((0, 0), ("pull", "push"))
+    one = a_planning("squat", "hinge", "pull", **shown)
+    assert (sought(one).value, names(sought(one))) == ((0, 12), ("hinge", "pull"))
+    assert best_class(a_planning("squat", "hinge", **shown)) is None
+    # two others are too long for the slot, one other is not: 15 s for a sit-up's change
+    spec = {"slot_s": AROUND_S + 2 * (30 + 15)}
+    slow = loaded("slow_push", Pattern.HORIZONTAL_PUSH, Muscle.CHEST, seconds_a_rep=5.0)
+    library = with_others(slow)
+    late = a_planning("squat", "hinge", "slow_push", "pull", spec=spec, library=library, **shown)
+    assert (sought(late).value, names(sought(late))) == ((0, 12), ("hinge", "pull"))
+
+
+def test_a_hip_exercise_without_a_load_costs_by_who_is_strong() -> None:
+    # Bridge alone: 6 for the hip, and 2 for each of level 3 or more; a hinge is loaded.
+    rules = RuleTable(least_places_for_four=9)
+    for level, price in ((2, 6), (3, 10)):
+        one = a_planning("bridge", "push", "pull", places=3, people=2, rules=rules)
+        people = {p: v.model_copy(update={"level": level}) for p, v in one.base.people.items()}
+        assert class_price(concrete_of(one, people)) == price
+
+
+def concrete_of(planning: PlanningProblem, people: dict[str, ProblemPerson]) -> Problem:
+    """The class of all candidates in their order, as the tool's choice, for other people."""
+    base = planning.base.model_copy(update={"people": people})
+    chosen = planning.model_copy(update={"base": base})
+    return chosen.concrete(planning.candidates, ClassFormat.TOGETHER, 1)
+
+
+def test_a_line_is_in_two_exercises_at_most_as_a_part_too() -> None:
+    pairs = {
+        f"{name}_pull": a_combination(
+            f"{name}_pull", (f"{name}_line", Side.BOTH), ("pull_line", Side.BOTH)
+        )
+        for name in ("squat", "hinge")
+    }
+    library = LIBRARY.model_copy(update={"combinations": pairs})
+    some = a_planning("pull", "push", places=3, library=library)
+    choice = (*some.candidates, *(Candidate(exercise_id=c, count=reps(10)) for c in pairs))
+    three = some.model_copy(update={"candidates": choice})
+    # with all three that pull no push is left out: one of them must give way
+    assert len({"pull_line", *pairs} & set(sought(three).exercise_ids)) == 2
+    assert best_class(three.model_copy(update={"candidates": (choice[0], *choice[2:])})) is None
+    kept = tuple(KeptExercise(exercise_id=e, count=reps(10)) for e in ("pull_line", *pairs))
+    assert sought(three.model_copy(update={"kept": kept}))
 
 
 def test_a_kept_exercise_is_in_the_class_and_stays_at_its_place() -> None:

@@ -127,7 +127,7 @@ def test_wishes_are_added_to_the_file():
     assert not offered & {"presses", "rows", "hinges", "squat_press", "row_hinge_squat_blocks"}
     assert {"seated_half_press", "dumbbell_hinge"} <= set(planning.base.spec.ban)
     assert "bent_over_row" not in planning.base.spec.ban
-    assert planning.besides == (("hinges", "squats"),)
+    assert (planning.besides, planning.others) == ((("hinges", "squats"),), 2)
     assert planning.formats == (ClassFormat.PAIRS,)
     assert (planning.base.spec.rounds, planning.rounds_choice) == (3, (3, 2))
 

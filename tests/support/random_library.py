@@ -33,6 +33,7 @@ from tests.support.builders import (
 BURST_LINE = "burst_line"
 ONE_SIDED = frozenset({"one_side_pulls", "bug_and_squat"})
 """Combinations that work one side: only a count per side treats both sides alike."""
+UNLOADED_HIPS = ("wall_hinge", "one_leg_hinge")
 
 
 def _need(kind: KitKind, use: KitUse, **more: Any) -> KitNeed:
@@ -359,3 +360,9 @@ def with_common_versions(library: Catalogue) -> Catalogue:
         for slug, versions in begun.items()
     }
     return library.model_copy(update={"lines": library.lines | lines})
+
+
+def with_unloaded_hips(library: Catalogue) -> Catalogue:
+    """Let most of a room hinge without a load: the versions that lift are above level 3."""
+    line = library.lines["hinge_line"].model_copy(update={"versions": UNLOADED_HIPS})
+    return library.model_copy(update={"lines": library.lines | {line.slug: line}})

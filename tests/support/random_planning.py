@@ -11,7 +11,12 @@ from roundwright.plan.planning_problem import Candidate, KeptExercise, PlanningP
 from roundwright.plan.problem import Problem
 from roundwright.plan.recent import Recent, RecentExercise
 from tests.support.random_halls import Dice, a_tiny_hall, with_drawn_cuts
-from tests.support.random_library import BURST_LINE, ONE_SIDED, with_common_versions
+from tests.support.random_library import (
+    BURST_LINE,
+    ONE_SIDED,
+    with_common_versions,
+    with_unloaded_hips,
+)
 
 MOST_PEOPLE = 3
 SIMPLE_FORMATS = (ClassFormat.TOGETHER, ClassFormat.PAIRS)
@@ -25,6 +30,7 @@ RATES = {
     "stricter rules of choice": 0.4,
     "a slot that is too short": 0.3,
     "a version in two lines": 0.4,
+    "hip exercises are not loaded": 0.3,
 }
 
 
@@ -79,6 +85,10 @@ def _base(dice: Dice, seed: int) -> Problem:
     rules = with_drawn_cuts(hall.model_copy(update={"rules": rules}), seed).rules
     rules = rules.model_copy(update={"most_accessories": apart.one_of((0, 1, 1, 2))})
     library = hall.library
+    parts = Dice(seed, "parts of lines, and hips")
+    rules = rules.model_copy(update={"most_of_a_line": parts.one_of((1, 2, 2))})
+    if _happens(parts, "hip exercises are not loaded"):
+        library = with_unloaded_hips(library)
     if _happens(apart, "a version in two lines"):
         library = with_common_versions(library)
     return hall.model_copy(
@@ -132,8 +142,10 @@ def a_tiny_planning(
         place = dice.between(1, places) if _happens(dice, "kept at a place") else None
         kept = (KeptExercise(exercise_id=one.exercise_id, count=one.count, position=place),)
     besides: tuple[tuple[str, ...], ...] = ()
+    others = 1
     if _happens(dice, "a set already shown"):
         besides = (tuple(dice.some_of(names, places)),)
+        others = Dice(seed, "others than those shown").one_of((1, 2))
     rounds = (3 - base.spec.rounds,) if _happens(dice, "another number of rounds") else ()
     slot = 840 + dice.between(40, 110) * places * base.spec.rounds
     spec = base.spec.model_copy(
@@ -147,6 +159,7 @@ def a_tiny_planning(
         formats=tuple(dice.some_of(formats, dice.between(1, len(formats)))),
         rounds_choice=rounds,
         besides=besides,
+        others=others,
     )
 
 

@@ -90,6 +90,10 @@ def _may_stand(
             return False
         if demanded("same_line") and any(versions[e] & versions[o] for o in order if o != e):
             return False
+        lines = set(library.lines_of_exercise(e))
+        for line in lines if demanded("line_cap") else ():
+            if sum(line in library.lines_of_exercise(o) for o in order) > rules.most_of_a_line:
+                return False
         alike = sum(patterns[o] is patterns[e] for o in order)
         if demanded("pattern_cap", patterns[e].value) and alike > rules.most_of_a_pattern:
             return False

@@ -135,6 +135,17 @@ def _of_the_choice() -> tuple[Impossible, ...]:
             "accessories_cap",
         ),
         _case(
+            "two of two pull in some part and one may",
+            asking(
+                a_base(rules=NO_COVERAGE | {"most_of_a_line": 1}),
+                2,
+                "hinge_and_pull",
+                "any_squat_and_pull",
+            ),
+            "places",
+            "line_cap",
+        ),
+        _case(
             "two of three are squats and one may be",
             asking(
                 a_base(rules=NO_COVERAGE | {"most_of_a_pattern": 1}),

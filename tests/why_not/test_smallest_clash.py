@@ -53,6 +53,7 @@ def test_there_are_at_least_twenty_cases_of_every_kind() -> None:
         "same_line",
         "combinations_cap",
         "accessories_cap",
+        "line_cap",
         "neighbours",
         "beside_burst",
         "besides",

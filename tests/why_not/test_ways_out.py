@@ -93,6 +93,7 @@ def taken(planning: PlanningProblem, way: WayOut) -> PlanningProblem:
             "more_jumping": "most_jumping",
             "more_combinations": "most_new_combinations",
             "more_accessories": "most_accessories",
+            "more_of_a_line": "most_of_a_line",
         }
         changes = (
             {"least_places_for_trunk": 13}

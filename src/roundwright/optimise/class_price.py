@@ -7,6 +7,7 @@ from roundwright.optimise.planning.exercise_facts import (
     ExerciseFacts,
     facts_of_exercise,
     neighbour_price,
+    strong_people,
 )
 from roundwright.optimise.usual_length import minutes_price
 from roundwright.plan.problem import Problem
@@ -42,6 +43,9 @@ def class_price(problem: Problem, class_format: ClassFormat | None = None) -> in
         _balance(problem, exercises)
         + _lately(problem, exercises)
         + problem.costs.combination * sum(e.combination for e in exercises)
+        + problem.costs.unloaded_hip
+        * strong_people(problem)
+        * sum(e.unloaded_hip for e in exercises)
         + problem.costs.repeated_part * sum(e.repeats for e in exercises)
         + _neighbours(problem, exercises, form)
         + minutes

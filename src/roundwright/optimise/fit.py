@@ -12,6 +12,7 @@ from roundwright.optimise.choice_value import Groups, together
 from roundwright.optimise.clash import rotating_clash, smallest_clash
 from roundwright.optimise.class_price import class_price
 from roundwright.optimise.instance import Instance, Rotating, make_instance, make_rotating
+from roundwright.optimise.options import Shelf
 from roundwright.optimise.pairs import allot_in_pairs
 from roundwright.optimise.plan_core import core_of
 from roundwright.optimise.rotation import allot_rotating, instance_of
@@ -47,7 +48,12 @@ class FitResult:
 
 
 def fit(
-    problem: Problem, *, seed: int = 1, budget: Budget = Budget.NORMAL, plan_id: str
+    problem: Problem,
+    *,
+    seed: int = 1,
+    budget: Budget = Budget.NORMAL,
+    plan_id: str,
+    shelf: Shelf | None = None,
 ) -> FitResult:
     """Fit people, kit and slot: least overrun first, then least price.
 
@@ -61,6 +67,8 @@ def fit(
         Counted work.
     plan_id : str
         The identifier that the plan gets.
+    shelf : dict, optional
+        Options made for other classes of the same planning; what is made here joins them.
 
     Returns
     -------
@@ -79,7 +87,7 @@ def fit(
     work = Work(nodes_left=nodes, groupings_left=groupings, swaps_left=swaps)
     if not problem.taking_part:
         return FitResult(None, _impossible(problem, (Clash(kind="persons"),), seed, budget, work))
-    question = Formats(problem)
+    question = Formats(problem, shelf)
     tried = _tried(question, work, seed)
     best = min((t for t in tried if t.choice is not None), key=lambda t: t.rank, default=None)
     if best is None or best.choice is None:
@@ -111,18 +119,18 @@ def solver_versions() -> dict[str, str]:
 class Formats:
     """The tables of one class, each made when a format first asks for it."""
 
-    def __init__(self, problem: Problem) -> None:
-        self.problem = problem
+    def __init__(self, problem: Problem, shelf: Shelf | None = None) -> None:
+        self.problem, self._shelf = problem, shelf
 
     @cached_property
     def instance(self) -> Instance:
         """The table where everyone works the same position at once."""
-        return make_instance(self.problem)
+        return make_instance(self.problem, self._shelf)
 
     @cached_property
     def rotating(self) -> Rotating:
         """The tables where groups stand at different positions."""
-        return make_rotating(self.problem)
+        return make_rotating(self.problem, self._shelf)
 
     def instance_of(self, groups: Groups) -> Instance:
         """Give the table that a choice for some groups counts by."""

@@ -15,7 +15,7 @@ from roundwright.optimise.burst_options import BurstOption, burst_options
 from roundwright.optimise.dominance import undominated
 from roundwright.optimise.kit_choice import KitKey, Rack
 from roundwright.optimise.movement_facts import MovementFacts, facts_of_movement
-from roundwright.optimise.options import Option, PersonOptions, Place, in_class
+from roundwright.optimise.options import Option, PersonOptions, Place, Shelf, in_class
 from roundwright.optimise.person_limits import limits_of
 from roundwright.plan.core import CellState
 from roundwright.plan.eased_in import Dose, dose_of, own_counts
@@ -152,9 +152,15 @@ class Rotating:
         return Instance(self.problem, self.people, self.doses, table, self.counts, tuple(offsets))
 
 
-def make_instance(problem: Problem) -> Instance:
-    """Make the table of a class in which everyone works the same position at once."""
-    makers = row_makers(problem)
+def make_instance(problem: Problem, shelf: Shelf | None = None) -> Instance:
+    """Make the table of a class in which everyone works the same position at once.
+
+    Parameters
+    ----------
+    shelf : dict, optional
+        Options that were made for classes of the same planning (`PersonOptions`).
+    """
+    makers = row_makers(problem, shelf)
     positions = problem.spec.positions
     raw = [maker.row(lambda place: role_of(place, 0, positions)) for maker in makers]
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
@@ -168,9 +174,15 @@ def make_instance(problem: Problem) -> Instance:
     )
 
 
-def make_rotating(problem: Problem) -> Rotating:
-    """Make the tables of a class in which groups stand at different positions."""
-    makers = row_makers(problem)
+def make_rotating(problem: Problem, shelf: Shelf | None = None) -> Rotating:
+    """Make the tables of a class in which groups stand at different positions.
+
+    Parameters
+    ----------
+    shelf : dict, optional
+        As for `make_instance`.
+    """
+    makers = row_makers(problem, shelf)
     positions = problem.spec.positions
     roles = sorted({role_of(place, 0, positions) for place in range(positions)} | {(False, False)})
     raw = {role: [maker.row(_always(role)) for maker in makers] for role in roles}
@@ -190,13 +202,18 @@ class RowMaker:
     """Makes one person's alternatives, each place as it is met once."""
 
     def __init__(
-        self, problem: Problem, person_id: str, facts: Mapping[str, MovementFacts], rack: Rack
+        self,
+        problem: Problem,
+        person_id: str,
+        facts: Mapping[str, MovementFacts],
+        rack: Rack,
+        shelf: Shelf | None = None,
     ) -> None:
         person = problem.people[person_id]
         self.dose = dose_of(person, problem.spec, problem.rules)
         self.positions = problem.spec.positions
         limits = limits_of(person, self.dose, problem.rules, problem.spec.ban)
-        self._options = PersonOptions(problem, person_id, limits, facts, rack)
+        self._options = PersonOptions(problem, person_id, limits, facts, rack, shelf)
         self.wishes = own_counts(problem, person_id)
         self._burst_parts = (problem, limits, facts, rack)
         self._made: dict[Place, list[Alternative]] = {}
@@ -233,11 +250,11 @@ def _always(role: Role) -> Callable[[int], Role]:
     return lambda _: role
 
 
-def row_makers(problem: Problem) -> list[RowMaker]:
+def row_makers(problem: Problem, shelf: Shelf | None = None) -> list[RowMaker]:
     """Give the makers of everybody who takes part, in order."""
     facts = {slug: facts_of_movement(m) for slug, m in problem.library.movements.items()}
     rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
-    return [RowMaker(problem, person_id, facts, rack) for person_id in problem.taking_part]
+    return [RowMaker(problem, person_id, facts, rack, shelf) for person_id in problem.taking_part]
 
 
 def _kept(

@@ -10,11 +10,13 @@ from dataclasses import dataclass, replace
 from roundwright.body.anatomy import Side
 from roundwright.goals.class_wish import Count, KeptCell
 from roundwright.library.version import Step
+from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH
 from roundwright.optimise.kit_choice import ItemUse, KitKey, Rack
 from roundwright.optimise.loads import Judged, PersonLoads
 from roundwright.optimise.movement_facts import MovementFacts
 from roundwright.optimise.person_limits import PersonLimits, facts_of_steps
 from roundwright.optimise.prices import (
+    could_lift,
     equals_price,
     held_back_price,
     levels_above,
@@ -27,6 +29,9 @@ from roundwright.plan.core import CellState
 from roundwright.plan.counts_of_version import in_total
 from roundwright.plan.problem import Problem
 from roundwright.plan.timeline import has_burst_after
+
+LIFTED_PATTERNS = frozenset({*KNEE, *HIP, *PUSH, *PULL})
+"""Main patterns for which somebody who could lift is expected to (section 8)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,8 +107,21 @@ class Place:
     tail_possible: bool
 
 
+ShelfKey = tuple[str, int, str, Count, bool, bool, bool, tuple[KeptCell, ...]]
+"""Person, rounds, exercise, own count, how the place is met, and what is kept there."""
+Shelf = dict[ShelfKey, tuple[Option, ...]]
+"""Options made once for many classes of the same people, kit, rules and library."""
+
+
 class PersonOptions:
-    """Makes one person's options, with everything looked up once."""
+    """Makes one person's options, with everything looked up once.
+
+    Parameters
+    ----------
+    shelf : dict, optional
+        Options of classes that differ from this one in nothing but their exercises, counts,
+        format, rounds, slot and what is kept: they are taken from it and put there.
+    """
 
     def __init__(
         self,
@@ -112,7 +130,9 @@ class PersonOptions:
         limits: PersonLimits,
         facts: Mapping[str, MovementFacts],
         rack: Rack,
+        shelf: Shelf | None = None,
     ) -> None:
+        self._shelf: Shelf = {} if shelf is None else shelf
         self._problem = problem
         self._person_id = person_id
         self._limits = limits
@@ -123,10 +143,16 @@ class PersonOptions:
 
     def at(self, place: Place, wish: Count) -> tuple[Option, ...]:
         """Give all options at a place; empty only when `keep` leaves none."""
-        problem, position = self._problem, place.position
-        kept = [
-            k for k in problem.spec.keep if k.person == self._person_id and k.position == position
-        ]
+        spec, position = self._problem.spec, place.position
+        kept = tuple(k for k in spec.keep if k.person == self._person_id and k.position == position)
+        name = spec.exercises[position - 1].exercise_id
+        met = (place.after_burst, place.last_of_class, place.tail_possible)
+        key = (self._person_id, spec.rounds, name, wish, *met, kept)
+        if key not in self._shelf:
+            self._shelf[key] = self._made(place, wish, kept)
+        return self._shelf[key]
+
+    def _made(self, place: Place, wish: Count, kept: Sequence[KeptCell]) -> tuple[Option, ...]:
         if any(k.rests for k in kept):
             return (self._sitting_out(kept=True),)
         options = self._unlocked(place, wish, next((k.instead for k in kept if k.instead), None))
@@ -174,9 +200,11 @@ class PersonOptions:
         )
         combined = exercise_id in problem.library.combinations
         made: list[Option] = []
+        lifting = False
         for rank, version in enumerate(versions):
             found = list(self._with_masses(versions[: rank + 1], place, state))
             judged = [j for j, _ in found]
+            lifting = lifting or could_lift(version, judged, limits)
             target_g = target_of(version, judged, self._loads)
             base = (
                 costs.substitute
@@ -193,7 +221,16 @@ class PersonOptions:
                     Option(state, exercise_id, main, tail, price, cut_short=version.cut_short)
                     for main, tail in ways
                 ]
+        if lifting and state is CellState.DO and self._is_for_the_whole_body(exercise_id):
+            unlifted = {v.signature for v in versions if not v.lifts}
+            made = [_dearer(o, costs.unloaded) if _is_one_of(o, unlifted) else o for o in made]
         return tuple(made)
+
+    def _is_for_the_whole_body(self, exercise_id: str) -> bool:
+        """Say whether an exercise's main pattern is for knees, hips, a push or a pull."""
+        library = self._problem.library
+        pattern = library.versions(library.lines_of_exercise(exercise_id)[0])[0].pattern
+        return pattern in LIFTED_PATTERNS
 
     def _with_masses(
         self, versions: Sequence[Version], place: Place, state: CellState
@@ -313,6 +350,14 @@ class PersonOptions:
         if key not in self._stand_ins:
             self._stand_ins[key] = self.of_exercise(line, count, place, CellState.SUBSTITUTE)
         return self._stand_ins[key]
+
+
+def _dearer(option: Option, points: int) -> Option:
+    return replace(option, price=option.price + points)
+
+
+def _is_one_of(option: Option, signatures: set[tuple[str, ...]]) -> bool:
+    return option.main is not None and option.main.signature in signatures
 
 
 def _not_cut_short(options: tuple[Option, ...]) -> tuple[Option, ...]:

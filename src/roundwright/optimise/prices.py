@@ -35,6 +35,22 @@ def equals_price(exercise_id: str, movement_id: str, library: Catalogue, costs: 
     return costs.easier_of_equals * sum(m.level == versions[at].level for m in versions[at + 1 :])
 
 
+def could_lift(version: Version, judged: Sequence[Judged], limits: PersonLimits) -> bool:
+    """Say whether a version lifts at the person's own level, lands nowhere, and has a load.
+
+    Parameters
+    ----------
+    judged : sequence of Judged
+        The allowed masses of this version at this place.
+    """
+    return (
+        version.lifts
+        and not any(m.contacts or m.low_hops for m in version.movements)
+        and levels_above(version.movements, limits) <= 0
+        and any(j.chance_bp >= limits.dose.aim_bp for j in judged)
+    )
+
+
 def target_of(version: Version, judged: Sequence[Judged], loads: PersonLoads) -> int:
     """Give the target mass, g: the largest allowed one that meets the aim, or the authored one.
 

@@ -37,6 +37,8 @@ EVERY_FORMAT = (
 )
 """What `any` stands for, in the order in which ties are broken."""
 MOST_PLACES = 12
+OTHERS = 2
+"""In so many exercises another class differs from those shown, where one can; our choice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,6 +150,7 @@ def build_planning(
         rounds_choice=_rounds_choice(wish, asked),
         work_rest=bare.work_rest,
         besides=tuple(tuple(sorted(shown)) for shown in asked.besides),
+        others=OTHERS if asked.besides else 1,
     )
 
 

@@ -19,6 +19,10 @@ class CostTable(Stored):
     easier_of_equals: int = Field(
         default=6, description="each harder version of the line at the same level"
     )
+    unloaded: int = Field(
+        default=12,
+        description="nothing lifted for knees, hips, push or pull by somebody who could lift there",
+    )
     load_short: int = Field(default=40, description="times the share missing to the target load")
     load_over_base: int = Field(default=4, description="a load managed less surely than aimed at")
     load_over: int = Field(default=60, description="times the chance missing to the aim")
@@ -37,6 +41,10 @@ class CostTable(Stored):
     recent_use: int = Field(default=8, description="each time an exercise was used lately")
     worked_lately: int = Field(default=3, description="each person whose main muscle is not fresh")
     combination: int = Field(default=4, description="each combination: it must be taught")
+    unloaded_hip: int = Field(
+        default=2,
+        description="each person of level 3 or more, for a hip exercise that is not loaded",
+    )
     repeated_part: int = Field(
         default=8, description="each part of a combination that repeats another's line or muscle"
     )

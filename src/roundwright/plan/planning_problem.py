@@ -60,6 +60,11 @@ class PlanningProblem(Stored):
     besides: tuple[tuple[Slug, ...], ...] = Field(
         default=(), description="sets of exercises already shown: give another"
     )
+    others: int = Field(
+        default=1,
+        ge=1,
+        description="in so many exercises another class differs from each shown, where one can",
+    )
 
     @property
     def rounds_to_try(self) -> tuple[int, ...]:

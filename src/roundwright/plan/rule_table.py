@@ -132,6 +132,11 @@ class RuleTable(Stored):
         default=1,
         description="exercises a class for one muscle or one elbow, when proposing; our choice",
     )
+    most_of_a_line: int = Field(
+        default=2,
+        description="exercises a class that hold one line, as a part too, when proposing; "
+        "our choice",
+    )
     least_places_for_four: int = Field(
         default=4, description="places from which knee, hip, push and pull are each needed; CP"
     )

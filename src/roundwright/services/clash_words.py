@@ -215,6 +215,9 @@ CLASH_WORDS: Mapping[str, Callable[[Clash, _Told], str]] = {
     "accessories_cap": lambda c, t: (
         f"at most {_counted(_figure(c), 'exercise')} for one muscle or one elbow alone"
     ),
+    "line_cap": lambda c, t: (
+        f"at most {_counted(_figure(c), 'exercise')} with a part of one progression line"
+    ),
     "neighbours": lambda c, t: "no two in a row that tire the same muscle first",
     "beside_burst": lambda c, t: (
         f"nothing next to the burst that tires the same muscle first as {t.exercise(c.item)}"
@@ -273,6 +276,9 @@ WAY_WORDS: Mapping[str, Callable[[WayOut, _Told], str]] = {
     "more_combinations": lambda w, t: f"allow {_counted(w.figures['number'], 'combination')}",
     "more_accessories": lambda w, t: (
         f"allow {_counted(w.figures['number'], 'exercise')} for one muscle or one elbow alone"
+    ),
+    "more_of_a_line": lambda w, t: (
+        f"allow {_counted(w.figures['number'], 'exercise')} with a part of one progression line"
     ),
     "let_go_kept": lambda w, t: f"do not insist on {t.exercise(w.item)}",
     "fewer_places": lambda w, t: f"plan {_counted(w.figures['places'], 'exercise')} a round",

@@ -110,6 +110,8 @@ class FreePlaces:
                 return False
             if sum(f.pattern is one.pattern for f in every) > rules.most_of_a_pattern:
                 return False
+            if any(sum(e in f.lines for f in every) > rules.most_of_a_line for e in one.lines):
+                return False
             if one.jumping and sum(f.jumping for f in every) > rules.most_jumping:
                 return False
             if one.accessory and sum(f.accessory for f in every) > rules.most_accessories:

@@ -26,6 +26,7 @@ KINDS = (
     "more_of_a_pattern",
     "more_combinations",
     "more_accessories",
+    "more_of_a_line",
     "let_go_kept",
     "fewer_places",
     "more_places",
@@ -98,6 +99,7 @@ def of_planning(planning: PlanningProblem, clash: Sequence[Clash]) -> Iterator[I
         ("jumping_cap", "more_jumping", "most_jumping"),
         ("combinations_cap", "more_combinations", "most_new_combinations"),
         ("accessories_cap", "more_accessories", "most_accessories"),
+        ("line_cap", "more_of_a_line", "most_of_a_line"),
     ):
         if kind in kinds:
             more = getattr(rules, name) + 1

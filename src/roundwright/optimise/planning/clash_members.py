@@ -34,6 +34,7 @@ CHOICE = (
     "loaded_least",
     "combinations_cap",
     "accessories_cap",
+    "line_cap",
     "jumping_cap",
     "same_line",
     "pattern_cap",
@@ -113,6 +114,9 @@ def _choice_members(planning: PlanningProblem) -> Iterator[Member]:
         yield Member("combinations_cap", figure=rules.most_new_combinations)
     if sum(f.accessory for f in facts) > rules.most_accessories:
         yield Member("accessories_cap", figure=rules.most_accessories)
+    held = Counter(line for f in facts for line in f.lines)
+    if max(held.values(), default=0) > rules.most_of_a_line:
+        yield Member("line_cap", figure=rules.most_of_a_line)
     if max(Counter(v for f in facts for v in f.versions).values(), default=0) > 1:
         yield Member("same_line")
     yield Member("loaded_least", figure=-(-places // 2))

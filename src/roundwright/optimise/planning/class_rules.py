@@ -176,6 +176,8 @@ class ClassRules:
         self._at_most("jumping_cap", "", lambda t: t.jumping)
         self._at_most("combinations_cap", "", lambda t: t.combination)
         self._at_most("accessories_cap", "", lambda t: t.accessory)
+        for line in sorted({line for f in self._facts.values() for line in f.lines}):
+            self._at_most("line_cap", "", _holding(line))
         free = self._places - len(self._kept)
         loaded = self._held.get(("loaded_least", ""))
         if loaded is not None:
@@ -244,6 +246,10 @@ class ClassRules:
 
 def _of_patterns(patterns: Collection[Pattern]) -> Callable[[ExerciseFacts], bool]:
     return lambda facts: facts.pattern in patterns
+
+
+def _holding(line: str) -> Callable[[ExerciseFacts], bool]:
+    return lambda facts: line in facts.lines
 
 
 def _meets(patterns: Collection[Pattern]) -> Callable[[ExerciseFacts], bool]:

@@ -13,6 +13,7 @@ from roundwright.library.combination import Combination
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Demand, Pattern
 from roundwright.plan.cost_table import CostTable
+from roundwright.plan.problem import Problem
 
 REFERENCE_LEVEL = 3
 """Reference versions are the hardest up to this level: what most of a room does; our choice."""
@@ -36,13 +37,14 @@ CLEAR = 2
 class ExerciseFacts:
     """One exercise: what it counts as in a set, and what it asks of its neighbours.
 
-    `versions` are those of its main line; `main_accessory` says whether that line alone would
-    be an accessory.
+    `versions` are those of its main line, `lines` all that it has parts of; `main_accessory`
+    says whether its main line alone would be an accessory.
     """
 
     exercise_id: str
     pattern: Pattern
     line: str
+    lines: frozenset[str]
     versions: frozenset[str]
     muscle: Muscle
     accessory: bool
@@ -61,6 +63,11 @@ class ExerciseFacts:
     def push_pull(self) -> int:
         """1 for a push, -1 for a pull, else 0."""
         return (self.pattern in PUSH) - (self.pattern in PULL)
+
+    @property
+    def unloaded_hip(self) -> bool:
+        """Whether it is a hip exercise in which most of a room lifts nothing."""
+        return self.pattern in HIP and not self.loaded
 
     @property
     def knee_hip(self) -> int:
@@ -83,6 +90,7 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
         exercise_id=exercise_id,
         pattern=library.versions(lines[0])[0].pattern,
         line=lines[0],
+        lines=frozenset(lines),
         versions=frozenset(library.lines[lines[0]].versions),
         muscle=_main_muscle(exercise_id, library),
         accessory=combination is None and main_accessory,
@@ -98,6 +106,12 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
         overhead=some(Demand.OVERHEAD),
         floor=some(Demand.FLOOR_RISE),
     )
+
+
+def strong_people(problem: Problem) -> int:
+    """Count who takes part at the reference level or above, moderate only apart (P3)."""
+    people = (problem.people[p] for p in problem.taking_part)
+    return sum(p.level >= REFERENCE_LEVEL and not p.is_moderate_only for p in people)
 
 
 def reference_version(versions: Sequence[Movement]) -> Movement:

@@ -6,6 +6,7 @@ the search makes its own cuts from it.
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from itertools import pairwise
 
 from roundwright.optimise.planning.coupling import Coupling, Stand
@@ -355,13 +356,20 @@ class FormSearch:
         inner = sorted(chosen - {first, last})
         return self.stands((first, *inner, last) if first != last else (first,))
 
+    @cached_property
+    def _alike_everywhere(self) -> frozenset[int]:
+        """Exercises whose people have the same ways wherever they stand."""
+        first, *others = self.tables.by_kind.values()
+        return frozenset(
+            e for e, row in enumerate(first) if all(other[e] == row for other in others)
+        )
+
     def _cut_of(self, part: frozenset[Stand], extra: int | None) -> Cut:
         """Turn stands into a cut; an exercise that is alike everywhere stands anywhere."""
         anywhere, middle = set(), set()
         first = last = None
         for e, kind in sorted(part):
-            rows = [alternatives[e] for alternatives in self.tables.by_kind.values()]
-            if all(row == rows[0] for row in rows):
+            if e in self._alike_everywhere:
                 anywhere.add(e)
             elif kind == Kind.FIRST.value:
                 first = e

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.vocabulary import Pattern
 from roundwright.optimise.kit_choice import Rack
+from roundwright.optimise.options import Shelf
 from roundwright.optimise.planning.exercise_facts import (
     ExerciseFacts,
     Neighbours,
@@ -139,13 +140,17 @@ MadeWays = dict[tuple[int, WorkRest | None], NamedKinds]
 """Ways by number of rounds and pair of work and rest."""
 UNPRICED = (
     *("push_pull", "knee_hip", "recent_use", "worked_lately", "combination"),
+    *("repeated_part", "unloaded_hip"),
     *("shared_mover", "grip_run", "back_run", "overhead_run", "floor_change"),
 )
 """What a class that is kept whole is not priced for: it is the coach's own."""
 
 
 def make_form_table(
-    planning: PlanningProblem, form: Form, made: MadeWays | None = None
+    planning: PlanningProblem,
+    form: Form,
+    made: MadeWays | None = None,
+    shelf: Shelf | None = None,
 ) -> FormTable:
     """Make the tables of one form.
 
@@ -153,6 +158,8 @@ def make_form_table(
     ----------
     made : dict, optional
         Ways by number of rounds and pair, kept from one form to the next.
+    shelf : dict, optional
+        Options by person, exercise, place and count; fits of the same planning take them.
     """
     planning = planning.with_pair(form.pair, form.format)
     choices = choices_of(planning)
@@ -162,7 +169,7 @@ def make_form_table(
         problem = problem.model_copy(update={"costs": costs})
     library = problem.library
     facts = tuple(facts_of_exercise(c.exercise_id, library) for c in choices)
-    makers = [PersonWays(problem, person_id) for person_id in problem.taking_part]
+    makers = [PersonWays(problem, person_id, shelf) for person_id in problem.taking_part]
     known = {} if made is None else made
     length = (form.rounds, form.pair)
     if length not in known:
@@ -203,14 +210,21 @@ def make_form_table(
 
 
 def in_other_slot(tables: FormTable, planning: PlanningProblem) -> FormTable:
-    """Give the tables of a class that differs only in its slot: what people may do stays."""
+    """Give the tables of a class that differs only in its slot, or in how many others are asked.
+
+    What people may do stays.
+    """
     form = tables.form
     planning = planning.with_pair(form.pair, form.format)
     problem = _all_at_once(planning, form, tables.choices)
     return replace(
         tables,
         planning=planning,
-        table=replace(tables.table, minutes=_minutes(planning, problem, form.format)),
+        table=replace(
+            tables.table,
+            minutes=_minutes(planning, problem, form.format),
+            rules=set_rules(planning, tables.facts),
+        ),
         seconds_left=problem.spec.slot_s - seconds_around(problem.spec),
     )
 
@@ -266,7 +280,8 @@ def _set_table(
     counts: Sequence[int],
 ) -> SetTable:
     costs, people = problem.costs, problem.taking_part
-    lines, patterns = sorted({f.line for f in facts}), sorted({f.pattern for f in facts})
+    lines = sorted({line for f in facts for line in f.lines})
+    patterns = sorted({f.pattern for f in facts})
     versions = {slug: n for n, slug in enumerate(sorted({v for f in facts for v in f.versions}))}
     push_pull, knee_hip = balance_before(problem)
     middle = by_kind.get(Kind.MIDDLE) or next(iter(by_kind.values()))
@@ -281,6 +296,7 @@ def _set_table(
         pattern=tuple(patterns.index(f.pattern) for f in facts),
         line=tuple(lines.index(f.line) for f in facts),
         versions=tuple(frozenset(versions[v] for v in f.versions) for f in facts),
+        parts=tuple(frozenset(lines.index(line) for line in f.lines) for f in facts),
         accessory=tuple(f.accessory for f in facts),
         jumping=tuple(f.jumping for f in facts),
         loaded=tuple(f.loaded for f in facts),

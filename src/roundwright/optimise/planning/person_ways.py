@@ -7,7 +7,7 @@ from roundwright.library.vocabulary import Demand
 from roundwright.optimise.burst_options import burst_options
 from roundwright.optimise.kit_choice import Rack
 from roundwright.optimise.movement_facts import facts_of_movement
-from roundwright.optimise.options import PersonOptions, Place
+from roundwright.optimise.options import PersonOptions, Place, Shelf
 from roundwright.optimise.person_limits import limits_of
 from roundwright.optimise.planning.named_ways import NamedWay, named, needed
 from roundwright.optimise.planning.set_table import Way
@@ -37,9 +37,11 @@ class PersonWays:
         The class; its exercises are the choices, in order.
     person_id : str
         Somebody who takes part.
+    shelf : dict, optional
+        Options made before for classes of the same planning.
     """
 
-    def __init__(self, problem: Problem, person_id: str) -> None:
+    def __init__(self, problem: Problem, person_id: str, shelf: Shelf | None = None) -> None:
         person = problem.people[person_id]
         self._problem = problem
         self._person_id = person_id
@@ -48,7 +50,9 @@ class PersonWays:
         self._facts = {slug: facts_of_movement(m) for slug, m in library.movements.items()}
         self._rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
         self._limits = limits_of(person, self.dose, problem.rules, problem.spec.ban)
-        self._options = PersonOptions(problem, person_id, self._limits, self._facts, self._rack)
+        self._options = PersonOptions(
+            problem, person_id, self._limits, self._facts, self._rack, shelf
+        )
         self._fewest = own_counts(problem, person_id)
         self._made: dict[Place, list[NamedWay]] = {}
         self._capped = eased_row(person, problem.rules) is not None

@@ -51,6 +51,9 @@ def plan_class(
 ) -> PlanResult:
     """Choose exercises, order, format and rounds: least overrun first, then least price.
 
+    Of classes that overrun alike, one that differs in as many exercises as are asked
+    (`planning.others`) from every set already shown comes before any that does not.
+
     Parameters
     ----------
     planning : PlanningProblem
@@ -78,7 +81,7 @@ def plan_class(
     BadInputError
         For counts that no version can take over.
     """
-    result, search = _planned(planning, seed, budget, plan_id, on_better=on_better)
+    planning, result, search = _planned_with_others(planning, seed, budget, plan_id, on_better)
     wished = planning.base.spec.chance_on_time_bp
     if chance is None or result.problem is None or result.core is None:
         return result
@@ -155,6 +158,52 @@ def _in_shorter_slot(
     core = made.core.model_copy(update={"class_": class_})
     outcome = made.outcome.model_copy(update=changes)
     return replace(made, problem=problem, core=core, outcome=outcome), over_s > 0
+
+
+def _planned_with_others(
+    planning: PlanningProblem,
+    seed: int,
+    budget: Budget,
+    plan_id: str,
+    on_better: OnBetter | None,
+) -> tuple[PlanningProblem, PlanResult, Search | None]:
+    """Plan with as many others as are asked, or with one where none can be or it overruns less.
+
+    Returns
+    -------
+    (planning, result, search)
+        The question as it was answered in the end.
+    """
+    far, search = _planned(planning, seed, budget, plan_id, on_better=on_better)
+    stopped = far.outcome.stopped_by is StoppedBy.CALLER
+    if planning.others == 1 or not planning.besides or stopped:
+        return planning, far, search
+    if far.core is not None and not far.outcome.overrun_s:
+        return planning, far, search
+    least_s = None if far.core is None else far.outcome.overrun_s
+
+    def tell(result: PlanResult, still: StillOpen) -> bool:
+        shorter = least_s is None or result.outcome.overrun_s < least_s
+        return on_better is None or not shorter or on_better(result, still)
+
+    one_other = planning.model_copy(update={"others": 1})
+    told = tell if on_better else None
+    near, near_search = _planned(one_other, seed, budget, plan_id, search, told)
+    work = far.outcome.work_used + near.outcome.work_used
+    if least_s is not None and (near.core is None or near.outcome.overrun_s >= least_s):
+        better_may_be = near.outcome.status is not Status.PROVEN
+        return planning, _with_work(far, work, unproven=better_may_be), search
+    undecided = far.outcome.status in (Status.UNDECIDED, Status.FOUND)
+    return one_other, _with_work(near, work, unproven=undecided), near_search
+
+
+def _with_work(result: PlanResult, work: int, *, unproven: bool) -> PlanResult:
+    """Give a result with all counted work, and no proof where another class may be better."""
+    outcome = result.outcome.model_copy(update={"work_used": work})
+    if unproven and outcome.status is Status.PROVEN:
+        update = {"status": Status.FOUND, "stopped_by": StoppedBy.BUDGET}
+        outcome = outcome.model_copy(update=update)
+    return replace(result, outcome=outcome)
 
 
 def _planned(

@@ -10,6 +10,7 @@ from itertools import product
 
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.fit import FitResult, fit
+from roundwright.optimise.options import Shelf
 from roundwright.optimise.planning.form_search import FormSearch, Stage
 from roundwright.optimise.planning.form_table import (
     Form,
@@ -70,8 +71,8 @@ whether the search is to go on."""
 class Search:
     """Searches every form of a planning problem within counted work.
 
-    `before` has searched for the same class in another slot: what people may do, and what that
-    costs them, is as it was.
+    `before` has searched for the same class in another slot, or for fewer others: what people
+    may do, and what that costs them, is as it was.
     `on_better` hears of each better class; once it gives False, the search ends (`is_stopped`).
     """
 
@@ -92,13 +93,14 @@ class Search:
         self.allowed = ALLOWED[self.budget]
         self.formats = _formats(self.planning.formats)
         self.pairs = self.planning.pairs
+        self.shelf: Shelf = {} if self.before is None else self.before.shelf
         made: MadeWays = {}
         for n, pair in product(self.planning.rounds_to_try, self.pairs):
             for class_format in self.formats:
                 form = Form(class_format, n, pair)
                 known = None if self.before is None else self.before.forms[form]
                 if known is None:
-                    tables = make_form_table(self.planning, form, made)
+                    tables = make_form_table(self.planning, form, made, self.shelf)
                 else:
                     tables = in_other_slot(known.tables, self.planning)
                 self.forms[form] = FormSearch(tables, self.seed, self.allowed.effort, before=known)
@@ -234,6 +236,7 @@ class Search:
             seed=self.seed,
             budget=self.budget,
             plan_id=self.plan_id,
+            shelf=self.shelf,
         )
         self.fits += 1
         outcome = result.outcome

@@ -193,6 +193,9 @@ class _Model:
             cp.add(sum(same_pattern) <= most["pattern", pattern])
         cp.add(sum(s for e, s in stands.items() if table.jumping[e]) <= most["jumping", 0])
         cp.add(sum(s for e, s in stands.items() if table.combination[e]) <= most["combination", 0])
+        for line, some in table.of_a_line.items():
+            holding = [s for e, s in stands.items() if e in some]
+            cp.add(sum(holding) <= most["line", line])
         accessories = [s for e, s in stands.items() if e in table.accessories]
         cp.add(sum(accessories) <= most["accessory", 0])
         cp.add(sum(s for e, s in stands.items() if table.loaded[e]) >= most["loaded", 0])
@@ -202,8 +205,9 @@ class _Model:
             cp.add_bool_or([missed[-1], *(s for e, s in stands.items() if e in need)])
         cp.add(sum(missed) <= table.may_miss)
         for shown in rules.besides:
-            if len(shown) == rules.places and shown <= stands.keys():
-                cp.add(sum(stands[e] for e in sorted(shown)) <= len(shown) - 1)
+            if len(shown) > rules.most_shown_again:
+                again = [s for e, s in stands.items() if e in shown]
+                cp.add(sum(again) <= rules.most_shown_again)
 
     def _ends(self) -> None:
         cp, single = self.cp, self._master.table.rules.places == 1

@@ -7,6 +7,7 @@ from roundwright.optimise.planning.exercise_facts import (
     TRUNK,
     ExerciseFacts,
     facts_of_exercise,
+    strong_people,
 )
 from roundwright.optimise.planning.set_table import SetRules
 from roundwright.plan.planning_problem import PlanningProblem
@@ -28,13 +29,15 @@ def set_rules(planning: PlanningProblem, facts: Sequence[ExerciseFacts]) -> SetR
         most_jumping=rules.most_jumping,
         most_combinations=rules.most_new_combinations,
         most_accessories=rules.most_accessories,
+        most_of_a_line=rules.most_of_a_line,
         least_loaded=(places + 1) // 2,
         needs=tuple(needs),
         besides=tuple(
-            frozenset(numbers[e] for e in shown)
+            frozenset(numbers[e] for e in shown if e in numbers)
             for shown in planning.besides
-            if all(e in numbers for e in shown)
+            if len(set(shown)) == places
         ),
+        others=planning.others,
         kept=frozenset(range(kept)),
     )
 
@@ -58,6 +61,7 @@ def own_price(facts: ExerciseFacts, problem: Problem) -> int:
         costs.recent_use * used
         + costs.worked_lately * tired
         + costs.combination * facts.combination
+        + costs.unloaded_hip * facts.unloaded_hip * strong_people(problem)
         + costs.repeated_part * facts.repeats
     )
 

@@ -67,6 +67,8 @@ class SetRows:
                 model.row(self._sum(some), high=most["pattern", k])
         for name, marks in (("jumping", table.jumping), ("combination", table.combination)):
             model.row(self._sum(e for e in everything if marks[e]), high=most[name, 0])
+        for line, holding in table.of_a_line.items():
+            model.row(self._sum(sorted(holding)), high=most["line", line])
         if table.accessories:
             model.row(self._sum(sorted(table.accessories)), high=most["accessory", 0])
         model.row(self._sum(e for e in everything if table.loaded[e]), low=most["loaded", 0])
@@ -76,8 +78,8 @@ class SetRows:
             model.row([missed[-1], *self._sum(sorted(need))], low=1)
         model.row(missed, high=table.may_miss)
         for shown in rules.besides:
-            if len(shown) == rules.places:
-                model.row(self._sum(sorted(shown)), high=len(shown) - 1)
+            if len(shown) > rules.most_shown_again:
+                model.row(self._sum(sorted(shown)), high=rules.most_shown_again)
 
     def _ends(self) -> None:
         model, prices = self.model, self.prices

@@ -55,14 +55,18 @@ class SetRules:
         How many exercises are chosen, the kept ones included.
     kept : frozenset of int
         Exercises that are in every set.
-    most_of_a_pattern, most_jumping, most_combinations, most_accessories, least_loaded : int
+    most_of_a_pattern, most_of_a_line, most_jumping, most_combinations, most_accessories,
+    least_loaded : int
         Counts over the set. What the kept exercises break alone is
         lifted (`SetTable.most_held_against`).
     needs : tuple of frozenset of int
         From each of these at least one exercise is chosen; where the kept ones leave too few
         places for that, from as many as there are places.
     besides : tuple of frozenset of int
-        Sets that are not to be given again.
+        Sets already shown, of as many exercises as there are places; what is not in the
+        table is left out of them.
+    others : int
+        In so many exercises a set differs from each of them.
     """
 
     places: int
@@ -70,10 +74,17 @@ class SetRules:
     most_jumping: int = 2
     most_combinations: int = 2
     most_accessories: int = 1
+    most_of_a_line: int = 2
     least_loaded: int = 0
     needs: tuple[frozenset[int], ...] = ()
     besides: tuple[frozenset[int], ...] = ()
+    others: int = 1
     kept: frozenset[int] = frozenset()
+
+    @property
+    def most_shown_again(self) -> int:
+        """How many exercises of a set already shown another may hold."""
+        return max(0, self.places - self.others)
 
 
 @dataclass(frozen=True, slots=True)
@@ -149,6 +160,8 @@ class SetTable:
     versions : tuple of frozenset of int
         Versions of each exercise's main line, numbered: none is in a set twice. Empty: the
         lines have none in common.
+    parts : tuple of frozenset of int
+        Every line that an exercise has parts of, numbered. Empty: none comes twice.
     accessory : tuple of bool
         By exercise; empty: none is one.
     jumping, loaded, combination : tuple of bool
@@ -190,6 +203,7 @@ class SetTable:
     own_price: tuple[int, ...]
     rules: SetRules
     versions: tuple[frozenset[int], ...] = ()
+    parts: tuple[frozenset[int], ...] = ()
     accessory: tuple[bool, ...] = ()
     prices: SetPrices = SetPrices()
     burst: tuple[Ways, ...] = ()
@@ -243,10 +257,13 @@ class SetTable:
             and all(patterns.count(k) <= most["pattern", k] for k in set(patterns))
             and sum(self.jumping[e] for e in chosen) <= most["jumping", 0]
             and sum(self.combination[e] for e in chosen) <= most["combination", 0]
+            and all(
+                len(chosen & some) <= most["line", line] for line, some in self.of_a_line.items()
+            )
             and len(chosen & self.accessories) <= most["accessory", 0]
             and sum(self.loaded[e] for e in chosen) >= most["loaded", 0]
             and sum(not need & chosen for need in rules.needs) <= self.may_miss
-            and chosen not in rules.besides
+            and all(len(chosen & shown) <= rules.most_shown_again for shown in rules.besides)
         )
 
     @cached_property
@@ -261,6 +278,16 @@ class SetTable:
         groups = {frozenset(some) for some in held.values() if len(some) > 1}
         widest = [some for some in groups if not any(some < other for other in groups)]
         return tuple(sorted(widest, key=sorted))
+
+    @cached_property
+    def of_a_line(self) -> dict[int, frozenset[int]]:
+        """Give the exercises that hold a line, for each line that too many could hold."""
+        held: dict[int, set[int]] = {}
+        for e, lines in enumerate(self.parts):
+            for line in lines:
+                held.setdefault(line, set()).add(e)
+        most = self.rules.most_of_a_line
+        return {line: frozenset(held[line]) for line in sorted(held) if len(held[line]) > most}
 
     @cached_property
     def accessories(self) -> frozenset[int]:
@@ -289,6 +316,8 @@ class SetTable:
                 sum(self.loaded[e] for e in kept) + rules.places - len(kept),
             ),
         }
+        for line, some in self.of_a_line.items():
+            limits["line", line] = max(rules.most_of_a_line, len(kept & some))
         for k in set(self.pattern):
             mine = sum(self.pattern[e] == k for e in kept)
             limits["pattern", k] = max(rules.most_of_a_pattern, mine)

@@ -3,10 +3,13 @@
 from collections import Counter
 
 from roundwright.library.movement import Movement
-from roundwright.library.vocabulary import Demand
+from roundwright.library.vocabulary import HIP, Demand
 from roundwright.plan.gate.class_facts import (
+    REFERENCE_LEVEL,
     exercises_of,
+    is_loaded,
     main_muscle,
+    main_pattern,
     neighbour_places,
     number_of_each,
     recent_within,
@@ -56,7 +59,15 @@ def _price_lately(reading: Reading, points: Counter[str]) -> None:
         tired = sum(muscle in problem.recent.worked.get(p, ()) for p in problem.taking_part)
         points["worked_lately"] += costs.worked_lately * tired
         points["combination"] += costs.combination * (exercise in library.combinations)
+        if main_pattern(library, exercise) in HIP and not is_loaded(library, exercise):
+            points["unloaded_hip"] += costs.unloaded_hip * _strong(reading)
         points["repeated_part"] += costs.repeated_part * repeated_parts(library, exercise)
+
+
+def _strong(reading: Reading) -> int:
+    """Count who takes part at the level of most of a room or above it, without a doctor's limit."""
+    people = [reading.problem.people[p] for p in reading.problem.taking_part]
+    return len([p for p in people if not p.is_moderate_only and p.level >= REFERENCE_LEVEL])
 
 
 def _price_neighbours(reading: Reading, points: Counter[str]) -> None:

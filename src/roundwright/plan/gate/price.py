@@ -7,6 +7,7 @@ from roundwright.foundation.quantities import BP
 from roundwright.plan.core import CellState
 from roundwright.plan.cost_table import CostLine
 from roundwright.plan.gate.class_price import class_points
+from roundwright.plan.gate.could_lift import lifts_needlessly_nothing
 from roundwright.plan.gate.loads import (
     Demanded,
     aim_bp,
@@ -61,6 +62,8 @@ def cost_lines(reading: Reading) -> tuple[CostLine, ...]:
     for work in main_works(reading):
         _price_version(reading, work, points)
         _price_load(reading, work, points)
+        if lifts_needlessly_nothing(reading, work):
+            points["unloaded"] += reading.problem.costs.unloaded
         _price_held_back(reading, work, points)
     places = {(cell.person_id, cell.position) for cell in reading.sit_outs}
     places -= {(work.person_id, work.position) for work in reading.works}

@@ -201,6 +201,11 @@ WORDS: dict[str, RuleWords] = {
         "{number} exercises have a jump among their versions{where}; {most} is usual.",
         "Put an exercise without jumps in the place of one.",
     ),
+    "set.line_many": RuleWords(
+        "{number} exercises hold the same kind of movement, alone or as a part{where}; {most} is "
+        "usual.",
+        "Put another exercise in the place of one.",
+    ),
     "set.lines_twice": RuleWords(
         "The same kind of exercise comes {number} times in a round{where}.",
         "Put another in the place of one.",
@@ -248,6 +253,11 @@ WORDS: dict[str, RuleWords] = {
     "work_rest.longer_work": RuleWords(
         "The work is longer than the chosen {work_s}{where}.",
         "Leave the count out, and it follows the chosen work.",
+    ),
+    "work_rest.own_short": RuleWords(
+        "{who} would work {work_s} and rest {rest_s}{where}: whoever is new, and light to moderate "
+        "work, needs at least as much rest as work.",
+        "Shorten the work, or lengthen the change.",
     ),
     "work_rest.room": RuleWords(
         "{work_s} of work and {rest_s} of rest were not chosen for this room: {what}.",

@@ -19,14 +19,15 @@ from roundwright.plan.gate.class_facts import (
 )
 from roundwright.plan.gate.found import of_class
 from roundwright.plan.gate.reading import Reading
+from roundwright.plan.gate.recount import lines_of
 from roundwright.plan.verdict import Finding, Grade
 
 TWICE, SHARED, PATTERN_MANY = "set.lines_twice", "set.versions_twice", "set.pattern_many"
 MISSING, JUMPING = "set.pattern_missing", "set.jumping_many"
 LOADED, COMBINATIONS = "set.loaded_few", "set.combinations_many"
-ACCESSORIES = "set.accessories_many"
+ACCESSORIES, LINE_MANY = "set.accessories_many", "set.line_many"
 GRADES = dict.fromkeys(
-    (TWICE, SHARED, PATTERN_MANY, MISSING, JUMPING, LOADED, COMBINATIONS, ACCESSORIES),
+    (TWICE, SHARED, PATTERN_MANY, MISSING, JUMPING, LOADED, COMBINATIONS, ACCESSORIES, LINE_MANY),
     Grade.ADVISE,
 )
 
@@ -56,6 +57,10 @@ def find(reading: Reading) -> Iterator[Finding]:
     combined = [k for k, e in places if e in library.combinations]
     if len(combined) > rules.most_new_combinations:
         yield _at(COMBINATIONS, combined, number=len(combined), most=rules.most_new_combinations)
+    parts = [(k, line) for k, e in places for line in sorted(set(lines_of(library, e)))]
+    for where in _alike(parts):
+        if len(where) > rules.most_of_a_line:
+            yield _at(LINE_MANY, where, number=len(where), most=rules.most_of_a_line)
     small = [k for k, e in places if is_accessory(library, e)]
     if len(small) > rules.most_accessories:
         yield _at(ACCESSORIES, small, number=len(small), most=rules.most_accessories)
