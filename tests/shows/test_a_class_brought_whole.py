@@ -83,7 +83,7 @@ def test_the_painful_knee_keeps_every_count_at_low_demand():
         "supported_split_squat": 48,
         "wall_push_up": 18,
         "wall_shoulder_tap": 36,
-        "chair_one_arm_row": 72,
+        "bench_one_arm_row": 72,
         "supported_march": 60,
     }
     assert facts("p001").contacts == facts("p001").low_hops == 0

@@ -167,7 +167,7 @@ WORDS: dict[str, RuleWords] = {
     ),
     "load.light": RuleWords(
         "{mass_g} is light for {who}{where}; {target_g} would do.",
-        "Add a pause, lower slowly, go deeper or use one leg.",
+        "Add a pause, lower slowly, go deeper or take one side at a time.",
     ),
     "load.part_decides": RuleWords(
         "{part} decides the load of {who}{where}: {mass_g}; another part would take {most_g}.",
