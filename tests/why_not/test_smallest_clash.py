@@ -92,6 +92,19 @@ def test_a_spent_budget_says_nothing_rather_than_something_untrue(monkeypatch) -
     assert explain(planning, budget=Budget.QUICK) == ()
 
 
+@pytest.mark.parametrize("case", CASES[::5], ids=lambda c: c.name)
+def test_what_is_proven_elsewhere_is_told_whole_when_the_budget_is_spent(
+    case: Impossible, monkeypatch
+) -> None:
+    monkeypatch.setitem(explain.__globals__["CHECKS"], Budget.QUICK, 0)
+    told = explain(case.planning, budget=Budget.QUICK, proven=True)
+    named = {kind for kind, _ in members(told)}
+    rules = {(kind, item) for kind, item in case.clash if kind not in named}
+    assert case.clash - rules <= members(told)
+    assert not rules or "choice" in named
+    assert sum(len(c.persons) for c in told if c.kind == "persons") >= case.people
+
+
 def test_kit_is_named_with_what_is_there_and_what_is_needed() -> None:
     (kit,) = [
         c

@@ -42,7 +42,7 @@ class ClassSearch:
 
     def why_not(self, planning: PlanningProblem, seed: int, budget: Budget) -> tuple[Clash, ...]:
         """Give the smallest set of things that cannot all hold."""
-        return explain(planning, seed, budget)
+        return explain(planning, seed, budget, proven=True)
 
     def ways_out(
         self, planning: PlanningProblem, clash: tuple[Clash, ...], seed: int, budget: Budget

@@ -257,7 +257,11 @@ class WhyNot:
 
 
 def explain(
-    planning: PlanningProblem, seed: int = DEFAULT_SEED, budget: Budget = Budget.NORMAL
+    planning: PlanningProblem,
+    seed: int = DEFAULT_SEED,
+    budget: Budget = Budget.NORMAL,
+    *,
+    proven: bool = False,
 ) -> tuple[Clash, ...]:
     """Give a smallest set of demands of an impossible class that cannot all hold.
 
@@ -271,18 +275,25 @@ def explain(
         Counted work. When it runs out the clash still cannot hold, but a member
         that is not needed may be left in it; the rules of choice are then one
         member, `choice`.
+    proven : bool
+        Whether it is known already that no class is possible. Where the work does not even
+        suffice to find that again, all demands are given: they cannot all hold.
 
     Returns
     -------
     tuple of Clash
-        Empty when some class is possible, or when that is not known within the budget.
+        Empty when some class is possible, or, unless `proven`, when that is not known within
+        the budget.
         Letting go any one member (any one person of `persons`) makes a class possible.
     """
     if not planning.base.taking_part:
         return (Clash(kind="persons"),)
     asker = WhyNot(planning, seed, _Checks(CHECKS[budget]))
     everything = asker.members
-    if asker.possible(frozenset(everything)) is not False:
+    found = asker.possible(frozenset(everything))
+    if found is None and proven:
+        return told_clash(planning, everything, (), spent=True)
+    if found is not False:
         return ()
     held = _smallest(asker, everything)
     reasons = [r for some in asker.reasons.values() for r in some]
