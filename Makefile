@@ -22,8 +22,8 @@ $(VENV)/.test: requirements/test.txt $(VENV)/.run
 	@$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes -r requirements/test.txt
 	@touch $@
 
-run: $(VENV)/.run   ## set up, fit the demo class at Tern Quay Hall, open its page
-	@$(BIN)/roundwright serve --demo --port $(PORT) $(RUN_OPTIONS)
+run: $(VENV)/.run   ## set up, open the coach's pages: Tern Quay Hall first, your own house from there
+	@$(BIN)/roundwright house --port $(PORT) $(RUN_OPTIONS)
 
 system-packages:
 	@sh tools/system_packages.sh chromium postgresql

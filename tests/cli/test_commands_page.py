@@ -65,6 +65,7 @@ COMMANDS = (
     ("keep", "restore"),
     ("keep", "check"),
     ("serve",),
+    ("house",),
 )
 
 

@@ -7,8 +7,9 @@ import pytest
 from starlette.testclient import TestClient
 
 from roundwright.foundation.errors import DocumentError
-from roundwright.web.application import FONTS, make_application
+from roundwright.web.application import make_application
 from roundwright.web.page_state import PageState
+from roundwright.web.static_routes import FONTS
 from roundwright.web.verdict_words import verdict_words
 from tests.documents.hand_sheet import a_sheet
 from tests.web.page_states import PORT, a_draft_state, a_ready_state, an_impossible_state

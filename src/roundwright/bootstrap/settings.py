@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any, ClassVar, Literal
 
 from platformdirs import user_data_path
-from pydantic import Field, ValidationError, field_validator
+from pydantic import Field, ValidationError
 from pydantic_settings import (
     BaseSettings,
     PydanticBaseSettingsSource,
@@ -37,7 +37,10 @@ class Settings(BaseSettings):
     database_url: str = Field(
         default="", repr=False, description="empty: a SQLite file in the data folder"
     )
-    host: str = Field(default="127.0.0.1", description="loopback only, until there are accounts")
+    host: str = Field(
+        default="127.0.0.1",
+        description="a loopback address, or another one once the house has an owner",
+    )
     port: int = Field(default=8737, ge=1, le=65_535)
     public_url: str = Field(default="", description="the address printed; empty: host and port")
     tls_cert: Path | None = None
@@ -45,15 +48,10 @@ class Settings(BaseSettings):
     log_level: Literal["critical", "error", "warning", "info", "debug"] = "warning"
     solver_workers: Literal[1] = Field(default=1, description="one thread, so that plans repeat")
 
-    @field_validator("host")
-    @classmethod
-    def _loopback(cls, host: str) -> str:
-        if host != "localhost" and not _is_loopback(host):
-            raise ValueError(
-                "a loopback address such as 127.0.0.1; another one needs an owner account,"
-                " and there are no accounts yet"
-            )
-        return host
+    @property
+    def is_loopback(self) -> bool:
+        """Whether only this machine can reach what is served."""
+        return self.host == "localhost" or _is_loopback(self.host)
 
     @property
     def database(self) -> str:
@@ -119,6 +117,21 @@ def read_settings(flags: Mapping[str, Any]) -> Settings:
     except OSError as error:
         fault = Fault(code="file.missing", file=str(path), expected=shortened(error, 200))
         raise BadInputError([fault]) from error
+
+
+def host_fault(settings: Settings, expected: str) -> BadInputError:
+    """Give the error of a host that cannot be served."""
+    return BadInputError(
+        [
+            Fault(
+                code="field.value",
+                file="settings",
+                field="host",
+                value=shortened(settings.host),
+                expected=expected,
+            )
+        ]
+    )
 
 
 def _fault(error: Any, flags: Mapping[str, Any]) -> Fault:

@@ -14,6 +14,7 @@ from roundwright.cli.check_command import check
 from roundwright.cli.count_command import count
 from roundwright.cli.faults_shown import tell_error, tell_unexpected, tell_usage
 from roundwright.cli.fit_command import fit
+from roundwright.cli.house_command import house
 from roundwright.cli.keep_commands import keep
 from roundwright.cli.library_commands import library
 from roundwright.cli.plan_command import plan
@@ -36,6 +37,7 @@ picture_commands.add_to(library)
 app.add_typer(library, name="library")
 app.add_typer(keep, name="keep")
 app.command()(serve)
+app.command()(house)
 
 
 def _tell_version(wanted: bool) -> None:

@@ -1,29 +1,22 @@
 """``roundwright serve``: fit or plan a class and show its page on this machine."""
 
-import os
-import socket
-import sys
-import webbrowser
 from datetime import date
 from pathlib import Path
 from typing import Annotated
 
 import typer
-import uvicorn
-from fastapi import FastAPI
 
 from roundwright.bootstrap.planning import planner_process
-from roundwright.bootstrap.settings import Settings, read_settings
+from roundwright.bootstrap.settings import host_fault, read_settings
 from roundwright.bootstrap.wiring import Adapters, wired
-from roundwright.cli.class_making import ClassMaking
 from roundwright.cli.fit_command import OnDay, day_of
+from roundwright.cli.served_pages import serve_pages
 from roundwright.demo.tern_quay import DEMO_CLASS, demo_hall_folder
-from roundwright.foundation.errors import BadInputError
-from roundwright.foundation.faults import Fault
 from roundwright.hall.hall import Hall
 from roundwright.plan.document import PlanDocument
 from roundwright.services.plan_class import days_looked_back
 from roundwright.web.application import make_application
+from roundwright.web.class_making import ClassMaking
 from roundwright.web.planning_desk import PlanningDesk
 
 
@@ -55,6 +48,12 @@ def serve(
     if (hall_folder is None) != demo:
         raise typer.BadParameter("give a hall's folder or --demo, one of the two")
     settings = read_settings({"host": host, "port": port})
+    if not settings.is_loopback:
+        raise host_fault(
+            settings,
+            "a loopback address such as 127.0.0.1; another one needs an owner account:"
+            " see roundwright house",
+        )
     adapters = wired()
     hall = adapters.hall(hall_folder or demo_hall_folder())
     chosen = _chosen_class(hall, class_id, demo)
@@ -66,31 +65,9 @@ def serve(
         first = making.planned_first() if planned else making.fitted()
         kept = making.kept_from_start() if planned else frozenset()
         desk = PlanningDesk(first, making.choose, worker.stop, kept)
-        _serve(make_application(first, desk), settings, hall, open_it=not no_open)
-
-
-def _serve(application: FastAPI, settings: Settings, hall: Hall, *, open_it: bool) -> None:
-    with _listening(settings) as listener:
-        typer.echo(f"{hall.settings.name}: {settings.address}")
-        typer.echo("Stop it with Ctrl+C.")
-        sys.stdout.flush()
-        if open_it and _has_screen():
-            webbrowser.open(settings.address)
-        server = uvicorn.Server(
-            uvicorn.Config(
-                application,
-                log_config=None,
-                log_level=settings.log_level,
-                access_log=False,
-                server_header=False,
-                ssl_certfile=settings.tls_cert,
-                ssl_keyfile=settings.tls_key,
-            )
+        serve_pages(
+            make_application(first, desk), settings, hall.settings.name, open_it=not no_open
         )
-        try:
-            server.run(sockets=[listener])
-        except KeyboardInterrupt:
-            typer.echo("Stopped.")
 
 
 def _kept_plans(adapters: Adapters, folder: Path, day: date) -> tuple[PlanDocument, ...]:
@@ -109,34 +86,3 @@ def _chosen_class(hall: Hall, class_id: str | None, demo: bool) -> str:
         return next(iter(hall.classes))
     known = ", ".join(sorted(hall.classes)) or "none"
     raise typer.BadParameter(f"say which class with --class; there are: {known}")
-
-
-def _listening(settings: Settings) -> socket.socket:
-    """Give a socket that listens already, so that the browser never comes too early."""
-    family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
-    listener = socket.socket(family)
-    try:
-        listener.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
-        listener.bind((settings.host, settings.port))
-        listener.listen()
-    except OSError as error:
-        listener.close()
-        fault = Fault(
-            code="field.value",
-            file="settings",
-            field="port",
-            value=str(settings.port),
-            expected=f"a port that is free on {settings.host}",
-            remedy="Choose another one with --port, or stop what uses it.",
-        )
-        raise BadInputError([fault]) from error
-    return listener
-
-
-def _has_screen() -> bool:
-    """Say whether there is a person at a terminal with a screen to open a browser on."""
-    if not sys.stdout.isatty():
-        return False
-    if sys.platform in ("darwin", "win32"):
-        return True
-    return bool(os.environ.get("DISPLAY") or os.environ.get("WAYLAND_DISPLAY"))

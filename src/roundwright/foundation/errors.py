@@ -9,7 +9,10 @@
     ├─ UnsafePlanError        raised by the gate alone
     ├─ NoPlanError            impossible, or nothing found in time
     ├─ StoreError             the file or folder could not be read or written
-    └─ DocumentError          a page could not be made
+    ├─ DocumentError          a page could not be made
+    ├─ NotSignedInError       nobody is signed in, or name and password do not fit
+    ├─ NotAllowedError        the role does not allow it
+    └─ TooManyTriesError      wait before the next try
 
 Expected outcomes are values (`plan.outcome`); these are for broken promises.
 Status, exit code, title and remedy of each code stand in `fault_codes`.
@@ -124,3 +127,21 @@ class DocumentError(RoundwrightError):
     """A page could not be made; the class can go on without it."""
 
     code = "document.failed"
+
+
+class NotSignedInError(RoundwrightError):
+    """Nobody is signed in, or name and password do not belong together."""
+
+    code = "account.unknown"
+
+
+class NotAllowedError(RoundwrightError):
+    """The role of who asks does not allow it."""
+
+    code = "account.not_allowed"
+
+
+class TooManyTriesError(RoundwrightError):
+    """Too many wrong tries: wait before the next one."""
+
+    code = "account.wait"

@@ -53,6 +53,11 @@ CODES: dict[str, CodeEntry] = {
     "document.failed": CodeEntry(
         "The page could not be made", 500, STORAGE, "The class can go on without it; report it."
     ),
+    "account.unknown": CodeEntry(
+        "Not signed in", 401, BAD_INPUT, "Sign in with your name and password."
+    ),
+    "account.not_allowed": CodeEntry("Not allowed", 403, BAD_INPUT, "Ask the owner of the house."),
+    "account.wait": CodeEntry("Too many tries", 429, BAD_INPUT, "Wait, then try again."),
     # files as such
     "file.missing": _bad("The file is missing", "Add it; the how-to page shows its form."),
     "file.not_text": _bad("The file is not UTF-8 text", "Save it as UTF-8 text."),

@@ -1,14 +1,10 @@
 """The page of one class: what to do, who does what, and the sheet to print."""
 
-from importlib.resources import files
-from pathlib import Path
 from typing import Literal
 
-import fontpkg_barlow
 from fastapi import FastAPI
 from markupsafe import Markup
-from starlette.exceptions import HTTPException
-from starlette.responses import FileResponse, HTMLResponse, JSONResponse, Response
+from starlette.responses import HTMLResponse, JSONResponse, Response
 
 from roundwright.documents.class_sheet_html import class_sheet_html, style_hash
 from roundwright.documents.floor_plan_svg import floor_plan_svg
@@ -21,15 +17,15 @@ from roundwright.web.page_state import PageState, Standing
 from roundwright.web.planning_desk import PlanningDesk
 from roundwright.web.planning_routes import add_planning_routes
 from roundwright.web.problem_pages import add_problem_pages
+from roundwright.web.static_routes import add_static_routes
 from roundwright.web.templating import page
 from roundwright.web.verdict_words import verdict_words
 
-FONTS = ("Barlow-Regular.ttf", "Barlow-Medium.ttf", "Barlow-SemiBold.ttf", "Barlow-Italic.ttf")
-LASTING = {"cache-control": "public, max-age=86400"}
 
-
-def make_application(state: PageState, desk: PlanningDesk | None = None) -> FastAPI:
-    """Make the application that serves one class on loopback.
+def make_application(
+    state: PageState, desk: PlanningDesk | None = None, public_url: str = ""
+) -> FastAPI:
+    """Make the application that serves one class on loopback, or as a part of a house.
 
     Parameters
     ----------
@@ -37,15 +33,17 @@ def make_application(state: PageState, desk: PlanningDesk | None = None) -> Fast
         What it shows; without a desk it never changes while it is served.
     desk : PlanningDesk, optional
         Who has other classes chosen, and holds the one that is shown.
+    public_url : str, optional
+        The address that people are given, where it is not the loopback one.
     """
     app = FastAPI(title="Roundwright", docs_url=None, redoc_url=None, openapi_url=None)
-    app.add_middleware(Guard, port=state.port)
+    app.add_middleware(Guard, port=state.port, public_url=public_url)
     add_problem_pages(app)
     _add_class_routes(app, state, desk)
     if desk is not None:
         add_planning_routes(app, desk)
     add_moving_routes(app, lambda: state if desk is None else desk.state)
-    _add_static_routes(app)
+    add_static_routes(app)
     return app
 
 
@@ -106,29 +104,6 @@ def _add_class_routes(app: FastAPI, first: PageState, desk: PlanningDesk | None)
     def healthz() -> JSONResponse:
         """Say that the page is served, and how the class stands."""
         return JSONResponse({"serving": True, "standing": shown().standing.value})
-
-
-def _add_static_routes(app: FastAPI) -> None:
-    @app.get("/static/page.css")
-    def style() -> Response:
-        """Give the style of the pages."""
-        text = (files("roundwright.web") / "static" / "page.css").read_text("utf-8")
-        return Response(text, media_type="text/css", headers=LASTING)
-
-    @app.get("/favicon.svg")
-    @app.get("/favicon.ico")
-    def favicon() -> Response:
-        """Give the mark of the product."""
-        text = (files("roundwright.web") / "static" / "favicon.svg").read_text("utf-8")
-        return Response(text, media_type="image/svg+xml", headers=LASTING)
-
-    @app.get("/static/fonts/{name}")
-    def font(name: str) -> FileResponse:
-        """Give one cut of the page's typeface."""
-        if name not in FONTS:
-            raise HTTPException(404)
-        folder = Path(fontpkg_barlow.__file__).parent / "files"
-        return FileResponse(folder / name, media_type="font/ttf", headers=LASTING)
 
 
 def _sheet_of(state: PageState) -> SheetContent:

@@ -1,5 +1,7 @@
 """Who may ask, and what every answer carries: host and origin check, security headers."""
 
+from urllib.parse import urlsplit
+
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.responses import PlainTextResponse
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
@@ -28,11 +30,17 @@ class Guard:
         What is guarded.
     port : int
         The one port that the Host header may name.
+    public_url : str
+        The address that people are given; its host may be named too.
     """
 
-    def __init__(self, app: ASGIApp, port: int) -> None:
+    def __init__(self, app: ASGIApp, port: int, public_url: str = "") -> None:
         self._app = app
         self._hosts = {f"{name}:{port}" for name in LOOPBACK_NAMES}
+        public = urlsplit(public_url).netloc.lower()
+        if public:
+            self._hosts.add(public)
+        self._public = f"{urlsplit(public_url).scheme}://{public}" if public else ""
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request, or hand it on."""
@@ -56,7 +64,7 @@ class Guard:
             )
             await refusal(scope, receive, send_with_headers)
             return
-        if scope["method"] not in READING and not _is_own_button(given, scope, host):
+        if scope["method"] not in READING and not self._is_own_button(given, scope, host):
             refusal = PlainTextResponse(
                 "This was not pressed on the page itself, so nothing was done.\n", status_code=403
             )
@@ -64,8 +72,8 @@ class Guard:
             return
         await self._app(scope, receive, send_with_headers)
 
-
-def _is_own_button(given: Headers, scope: Scope, host: str) -> bool:
-    """Say whether a request that changes something comes from a page of this address."""
-    site = given.get("sec-fetch-site", "same-origin")
-    return given.get("origin", "") == f"{scope['scheme']}://{host}" and site == "same-origin"
+    def _is_own_button(self, given: Headers, scope: Scope, host: str) -> bool:
+        """Say whether a request that changes something comes from a page of this address."""
+        site, origin = given.get("sec-fetch-site", "same-origin"), given.get("origin", "")
+        ours = origin in (f"{scope['scheme']}://{host}", self._public or None)
+        return ours and site == "same-origin"

@@ -1,7 +1,6 @@
 """Pictures and moving figures of the class on the page."""
 
 from collections.abc import Callable
-from importlib.resources import files
 from typing import Any
 
 from fastapi import FastAPI
@@ -40,12 +39,6 @@ def add_moving_routes(app: FastAPI, shown: Callable[[], PageState]) -> None:
         if sequence is None:
             raise NotFoundError(f"There is no moving figure of place {position}.")
         return JSONResponse(moving_json(sequence, block.moves))
-
-    @app.get("/static/moving.js")
-    def script() -> Response:
-        """Give the script that runs a moving figure."""
-        text = (files("roundwright.web") / "static" / "moving.js").read_text("utf-8")
-        return Response(text, media_type="text/javascript", headers=LASTING)
 
 
 def strips_of(state: PageState) -> dict[int, tuple[tuple[Move, int], ...]]:

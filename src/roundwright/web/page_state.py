@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from enum import StrEnum
 from functools import partial
 
@@ -10,8 +11,10 @@ from roundwright.documents.plan_view import PlanView, joined_names
 from roundwright.documents.sheet_content import finding_words, sheet_of
 from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.spoken import day_words
+from roundwright.foundation.errors import NotFoundError
 from roundwright.goals.class_wish import Pace
 from roundwright.hall.hall import Hall
+from roundwright.plan.build_planning import is_complete
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.checked_plan import check, judged
@@ -39,6 +42,7 @@ class Standing(StrEnum):
     DRAFT = "draft"
     IMPOSSIBLE = "impossible"
     UNDECIDED = "undecided"
+    UNPLANNED = "unplanned"
 
 
 @dataclass(frozen=True)
@@ -50,7 +54,8 @@ class PageState:
     why the exercises are these and `on_time` how often the class ends within its slot;
     `worth_buying` asks what would help most if the hall had it; `is_timed` says that the clock
     ends an exercise; `pictures` draws the movements; `sheet`, `core` and `pdf` are there as far
-    as the standing allows.
+    as the standing allows. `base` is where the addresses of the page begin, `home` the page that it
+    was reached from; `may_fit` says that a class without a plan can also be fitted as written.
     """
 
     hall: str
@@ -73,6 +78,9 @@ class PageState:
     worth_buying: Buying | None = None
     is_timed: bool = False
     pictures: Pictures | None = None
+    base: str = ""
+    home: str = ""
+    may_fit: bool = False
 
 
 def state_of_plan(
@@ -152,3 +160,27 @@ def found_words(outcome: Outcome) -> str:
 
 def _pdf(sheet: SheetContent, paper: str) -> bytes:
     return class_sheet_pdf(sheet, "letter" if paper == "letter" else "a4")
+
+
+def state_before_planning(hall: Hall, class_id: str, on: date, port: int) -> PageState:
+    """Give the page of a class that nobody has planned yet.
+
+    Raises
+    ------
+    NotFoundError
+        The hall has no such class.
+    """
+    wish = hall.classes.get(class_id)
+    if wish is None:
+        raise NotFoundError(f"The hall has no class '{class_id}'.")
+    return PageState(
+        hall=hall.settings.name,
+        title=wish.name,
+        day=day_words(on),
+        starts=f"{wish.start:%H:%M}",
+        paper=hall.settings.paper.value,
+        port=port,
+        standing=Standing.UNPLANNED,
+        is_timed=wish.pace is Pace.TIMED,
+        may_fit=is_complete(wish),
+    )

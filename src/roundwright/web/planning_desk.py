@@ -21,7 +21,7 @@ from roundwright.web.length_choices import (
     rounds_list,
     work_rest_list,
 )
-from roundwright.web.page_state import Buying, PageState
+from roundwright.web.page_state import Buying, PageState, Standing
 
 SHORT_WAIT_S = 0.8
 """Seconds that an answer waits for a quick choice before it says 'Planning…'; our choice."""
@@ -88,6 +88,7 @@ class DeskView:
     is_shopping: bool = False
     rounds: tuple[Entry, ...] = ()
     work_rest: tuple[Entry, ...] = ()
+    base: str = ""
 
 
 class PlanningDesk:
@@ -144,6 +145,7 @@ class PlanningDesk:
                 is_shopping=self._is_shopping and not self._done.is_set(),
                 rounds=rounds_list(shown.lengths),
                 work_rest=work_rest_list(shown.lengths) if shown.state.is_timed else (),
+                base=shown.state.base,
             )
 
     def wait(self, seconds: float = SHORT_WAIT_S) -> bool:
@@ -177,6 +179,12 @@ class PlanningDesk:
                 anew=True,
             )
             self._begin(wishes, later)
+
+    def fill(self, make: Callable[[], Chosen]) -> None:
+        """Have the first class made where there is none yet; why there is none is told too."""
+        with self._lock:
+            if self._shown.state.standing is Standing.UNPLANNED:
+                self._start(partial(self._first, make, self._shown))
 
     def instead(self, token: str, position: int) -> None:
         """Have something else chosen for one place; the other exercises stay where they are."""
@@ -232,6 +240,12 @@ class PlanningDesk:
         self._is_stopped, self._is_shopping = False, is_shopping
         Thread(target=self._run, args=(find,), daemon=True).start()
 
+    def _first(self, make: Callable[[], Chosen], blank: _Shown) -> _Shown | Notice:
+        chosen = make()
+        if chosen.state.core is None and chosen.status is not Status.IMPOSSIBLE:
+            return Notice("No class was found with the work allowed. Try again.")
+        return replace(blank, state=chosen.state)
+
     def _choice(self, wishes: PlanWishes, later: _Shown) -> _Shown | Notice:
         chosen = self._choose(wishes)
         return _notice_of(chosen) or replace(later, state=chosen.state)
@@ -248,7 +262,8 @@ class PlanningDesk:
             )
         with self._lock:
             if isinstance(found, _Shown):
-                self._before.append(self._shown)
+                if self._shown.state.standing is not Standing.UNPLANNED:
+                    self._before.append(self._shown)
                 self._shown = found
                 self._remember(found)
             elif self._is_stopped:

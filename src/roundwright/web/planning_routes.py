@@ -1,17 +1,20 @@
 """The buttons of the class page: another class, keep, not this one, back, buying, stop."""
 
+from collections.abc import Callable
 from typing import Annotated
 
 from fastapi import Depends, FastAPI
 from starlette.responses import RedirectResponse, Response
 
 from roundwright.web.length_choices import Lengths, lengths_sent
-from roundwright.web.planning_desk import PlanningDesk
+from roundwright.web.planning_desk import Chosen, PlanningDesk
 from roundwright.web.templating import page
 
 LOOK_AGAIN_S = 2
 """Seconds after which the page that says 'Planning…' looks again; our choice."""
 SEE_OTHER = 303
+Make = Callable[[], Chosen]
+"""Makes a first class; it may take long."""
 
 
 def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
@@ -27,7 +30,7 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
     def keep(token: str, position: int) -> Response:
         """Keep the exercise at a place, or let it go again."""
         desk.keep(token, position)
-        return RedirectResponse(f"/#place-{position}", SEE_OTHER)
+        return RedirectResponse(f"{desk.state.base}/#place-{position}", SEE_OTHER)
 
     @app.post("/class/{token}/instead/{position}")
     def instead(token: str, position: int) -> Response:
@@ -39,7 +42,7 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
     def back(token: str) -> Response:
         """Show the class before this one."""
         desk.back(token)
-        return RedirectResponse("/", SEE_OTHER)
+        return RedirectResponse(f"{desk.state.base}/", SEE_OTHER)
 
     @app.post("/class/{token}/worth-buying")
     def worth_buying(token: str) -> Response:
@@ -58,11 +61,28 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
         """Say what is being looked for, and look again until it is there."""
         view = desk.view()
         if not view.is_planning:
-            return RedirectResponse("/", SEE_OTHER)
+            return RedirectResponse(f"{desk.state.base}/", SEE_OTHER)
         answer = page("planning.html", state=desk.state, desk=view)
         answer.headers["refresh"] = str(LOOK_AGAIN_S)
         return answer
 
 
+def add_first_routes(app: FastAPI, desk: PlanningDesk, propose: Make, fit: Make) -> None:
+    """Add the buttons of a class without a plan: propose one, or fit it as it is written."""
+
+    @app.post("/propose")
+    def propose_class() -> Response:
+        """Have a class chosen."""
+        desk.fill(propose)
+        return _after(desk)
+
+    @app.post("/fit-as-written")
+    def fit_class() -> Response:
+        """Have the coach's own exercises fitted."""
+        desk.fill(fit)
+        return _after(desk)
+
+
 def _after(desk: PlanningDesk) -> Response:
-    return RedirectResponse("/" if desk.wait() else "/planning", SEE_OTHER)
+    page_now = "/" if desk.wait() else "/planning"
+    return RedirectResponse(f"{desk.state.base}{page_now}", SEE_OTHER)

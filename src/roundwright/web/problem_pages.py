@@ -11,12 +11,12 @@ from roundwright.foundation.errors import RoundwrightError
 from roundwright.web.templating import page
 
 _WORDS = {
-    404: ("Not found", "There is no such page here.", "Go back to the class."),
-    405: ("Not done this way", "This address can only be read.", "Go back to the class."),
+    404: ("Not found", "There is no such page here.", "Go back to where you were."),
+    405: ("Not done this way", "This address can only be read.", "Go back to where you were."),
     422: (
         "Not understood",
         "A value in the address cannot be.",
-        "Use the links on the class page.",
+        "Use the links on the page.",
     ),
     500: (
         "A fault of ours",
@@ -36,20 +36,20 @@ def add_problem_pages(app: FastAPI) -> None:
 
 def _ours(request: Request, error: Exception) -> Response:
     problem = error.as_problem() if isinstance(error, RoundwrightError) else _problem(500)
-    return _answer(request, problem)
+    return problem_answer(request, problem)
 
 
 def _http(request: Request, error: Exception) -> Response:
     status = error.status_code if isinstance(error, HTTPException) else 500
-    return _answer(request, _problem(status))
+    return problem_answer(request, _problem(status))
 
 
 def _not_understood(request: Request, error: Exception) -> Response:
-    return _answer(request, _problem(422))
+    return problem_answer(request, _problem(422))
 
 
 def _unexpected(request: Request, error: Exception) -> Response:
-    return _answer(request, _problem(500))
+    return problem_answer(request, _problem(500))
 
 
 def _problem(status: int) -> dict[str, object]:
@@ -63,7 +63,8 @@ def _problem(status: int) -> dict[str, object]:
     }
 
 
-def _answer(request: Request, problem: Mapping[str, object]) -> Response:
+def problem_answer(request: Request, problem: Mapping[str, object]) -> Response:
+    """Answer with a page or with problem details, by what the caller accepts."""
     status = int(str(problem["status"]))
     accept = request.headers.get("accept", "")
     if "json" in accept and "text/html" not in accept:

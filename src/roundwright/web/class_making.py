@@ -29,6 +29,7 @@ class ChosenClass:
 
     state: PageState
     status: Status
+    document: PlanDocument | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +46,10 @@ class ClassMaking:
 
     def fitted(self) -> PageState:
         """Give the page of the class as its file has it."""
+        return self.fitted_class().state
+
+    def fitted_class(self) -> ChosenClass:
+        """Fit the class as its file has it."""
         fitted = fit_class(
             self.hall,
             FitRequest(self.class_id, self.day),
@@ -54,12 +59,18 @@ class ClassMaking:
             rehearse=self.adapters.rehearse,
         )
         if fitted.document is None:
-            return state_without_plan(fitted.problem, fitted.outcome, self.hall, self.port)
-        return self._page_of(fitted.document)
+            state = state_without_plan(fitted.problem, fitted.outcome, self.hall, self.port)
+            return ChosenClass(state, fitted.outcome.status)
+        return ChosenClass(self.page_of(fitted.document), fitted.outcome.status, fitted.document)
 
     def planned_first(self) -> PageState:
         """Give the page of a planned class: completed where its file leaves places, else anew."""
-        return self._page(self._planned(PlanWishes(anew=self._is_complete()), Budget.NORMAL))
+        return self.first_class().state
+
+    def first_class(self) -> ChosenClass:
+        """Plan the class: completed where its file leaves places, else anew."""
+        planned = self._planned(PlanWishes(anew=self._is_complete()), Budget.NORMAL)
+        return ChosenClass(self._page(planned), planned.outcome.status, planned.document)
 
     def kept_from_start(self) -> frozenset[str]:
         """Give the exercises that a planned class keeps from its file."""
@@ -71,7 +82,7 @@ class ClassMaking:
     def choose(self, wishes: PlanWishes) -> ChosenClass:
         """Give another class for some wishes, quickly."""
         planned = self._planned(wishes, Budget.QUICK)
-        return ChosenClass(self._page(planned), planned.outcome.status)
+        return ChosenClass(self._page(planned), planned.outcome.status, planned.document)
 
     def _is_complete(self) -> bool:
         wish = self.hall.classes.get(self.class_id)
@@ -92,9 +103,9 @@ class ClassMaking:
     def _page(self, planned: PlannedClass) -> PageState:
         if planned.document is None:
             return state_without_plan(planned.problem, planned.outcome, self.hall, self.port)
-        return self._page_of(planned.document)
+        return self.page_of(planned.document)
 
-    def _page_of(self, document: PlanDocument) -> PageState:
+    def page_of(self, document: PlanDocument) -> PageState:
         """Give the page of a plan; what ends a late class on time is asked of the warm process."""
         document = with_ways_on_time(document, document.outcome.seed, self.planner)
         state = state_of_plan(

@@ -1,0 +1,1 @@
+"""How somebody signs in, and what accounts are made and changed by."""

@@ -1,0 +1,1 @@
+"""The house: many pages behind one door, each route with the right that it needs."""

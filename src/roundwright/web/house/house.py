@@ -1,0 +1,102 @@
+"""What the pages of the house work with, and the application that serves them."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date, datetime
+
+from fastapi import APIRouter, FastAPI
+
+from roundwright.accounts.account import Account
+from roundwright.bootstrap.keeping import Keeping
+from roundwright.bootstrap.wiring import Adapters
+from roundwright.services.accounts.signing_in import Door
+from roundwright.web.guard import Guard
+from roundwright.web.house.answers import add_answers
+from roundwright.web.house.class_rooms import ClassRooms, mount_class_door
+from roundwright.web.house.pages import (
+    first_start,
+    movements,
+    new_class,
+    people,
+    person,
+    room,
+    settings,
+    sign_in,
+    week,
+)
+from roundwright.web.static_routes import add_static_routes
+
+ROUTERS: tuple[APIRouter, ...] = (
+    sign_in.router,
+    first_start.router,
+    week.router,
+    people.router,
+    person.router,
+    movements.router,
+    room.router,
+    new_class.router,
+    settings.router,
+)
+"""Every page's routes; a page is added here."""
+
+
+@dataclass(frozen=True)
+class House:
+    """Everything that a page may reach.
+
+    Attributes
+    ----------
+    keeping : Keeping
+        The shelves.
+    door : Door
+        Who lets people in.
+    adapters : Adapters
+        Who plans, draws, prints.
+    now, today : callable
+        The instant in UTC, and the local day.
+    port : int
+        The port that is served.
+    is_secure : bool
+        Whether cookies go over TLS only.
+    public_url : str
+        The address that is printed; empty where there is none but the loopback one.
+    visitor : Account or None
+        Who is taken to be signed in where nobody is: in the demonstration alone.
+    begin_at : str
+        Where somebody who looks at the demonstration begins their own house; empty: nowhere.
+    rooms : ClassRooms or None
+        Where the classes are planned.
+    """
+
+    keeping: Keeping
+    door: Door
+    adapters: Adapters
+    now: Callable[[], datetime]
+    today: Callable[[], date]
+    port: int
+    is_secure: bool = False
+    public_url: str = ""
+    visitor: Account | None = None
+    begin_at: str = ""
+    rooms: ClassRooms | None = None
+
+
+def make_house(house: House, more: Sequence[APIRouter] = ()) -> FastAPI:
+    """Make the application of a house.
+
+    Parameters
+    ----------
+    house : House
+        What its pages work with.
+    more : sequence of APIRouter, optional
+        Routes beside those of the pages.
+    """
+    app = FastAPI(title="Roundwright", docs_url=None, redoc_url=None, openapi_url=None)
+    app.state.house = house
+    app.add_middleware(Guard, port=house.port, public_url=house.public_url)
+    add_answers(app)
+    for router in (*ROUTERS, *more):
+        app.include_router(router)
+    mount_class_door(app)
+    add_static_routes(app)
+    return app

@@ -1,0 +1,179 @@
+"""Room and kit: the rack, what else there is, the rooms; each a record of its own."""
+
+from decimal import Decimal, InvalidOperation
+from typing import Annotated
+
+from fastapi import APIRouter, Depends
+from starlette.responses import HTMLResponse, Response
+
+from roundwright.accounts.account import May
+from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError
+from roundwright.kit.care import KitState, quarantined
+from roundwright.library.vocabulary import KitKind
+from roundwright.services.keeping.new_hall import free_slug, slug_of
+from roundwright.services.keeping.records import KeptHall, Plain, RecordEdit, RecordKey, RecordKind
+from roundwright.web.house.answers import see
+from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+
+router = APIRouter()
+AT = "/at/{hall_id}/room"
+SeeVisit = Annotated[Visit, Depends(Needs(May.SEE_PLANS))]
+ChangeVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HALL))]
+LB_G = Decimal("453.59237")
+ITEM_KINDS = (KitKind.BENCH, KitKind.BOX, KitKind.MAT, KitKind.BAND, KitKind.ROPE, KitKind.CHAIR)
+
+
+@router.get(AT)
+def room(visit: SeeVisit) -> HTMLResponse:
+    """Show rack, items and rooms."""
+    return _page(visit, visit.kept_hall(), Sent(), {})
+
+
+@router.post(AT + "/dumbbells")
+def set_dumbbells(visit: ChangeVisit, sent: FormSent) -> Response:
+    """Say how many dumbbells of a mass there are; none takes the mass off the rack."""
+    kept, units = visit.kept_hall(), sent.text("units") or kept_units(visit)
+    mass = _decimal(sent.text("mass"))
+    count = sent.text("count")
+    if mass is None or not 0 < mass <= 100 or not count.isdecimal() or int(count) > 400:
+        words = visit.say("A weight of 0 to 100, and a count of 0 to 400 single dumbbells.")
+        return _page(visit, kept, sent, {"mass": words}, 422)
+    grams = int((mass * (LB_G if units == "lb" else 1000)).to_integral_value())
+    where = RecordKey(RecordKind.DUMBBELL, str(grams))
+    values: Plain | None = None
+    if int(count):
+        values = {
+            "mass": grams,
+            "count": int(count),
+            "flat_sided": sent.text("flat_sided") == "yes",
+            "in_use": True,
+            "label": f"{sent.text('mass')} {units}" if units == "lb" else "",
+        }
+    return _kept(visit, kept, RecordEdit(where, values, kept.versions.get(where)), sent)
+
+
+@router.post(AT + "/items")
+def add_item(visit: ChangeVisit, sent: FormSent) -> Response:
+    """Add an item, or change how many of it there are; none takes it off the list."""
+    kept = visit.kept_hall()
+    taken = [item.id for item in kept.hall.kit.items]
+    kind, count = sent.text("kind"), sent.text("count")
+    height, strength = _decimal(sent.text("height")), _decimal(sent.text("strength"))
+    if kind not in [k.value for k in ITEM_KINDS] or not count.isdecimal() or int(count) > 400:
+        words = visit.say("One of the list, and a count of 0 to 400.")
+        return _page(visit, kept, sent, {"kind": words}, 422)
+    item_id = sent.text("item_id") or free_slug(slug_of(sent.text("label") or kind, kind), taken)
+    where = RecordKey(RecordKind.ITEM, item_id)
+    was = next((i for i in kept.hall.kit.items if i.id == item_id), None)
+    values: dict[str, object] = {} if was is None else was.model_dump(mode="json", by_alias=True)
+    values |= {
+        "id": item_id,
+        "kind": kind,
+        "count": int(count),
+        "height": None if height is None else int(height * 10),
+        "strength": None if strength is None else int(strength * 1000),
+        "stable": sent.text("stable") == "yes",
+        "label": sent.text("label"),
+    }
+    edit = RecordEdit(where, values if int(count) else None, kept.versions.get(where))
+    return _kept(visit, kept, edit, sent)
+
+
+@router.post(AT + "/inspections")
+def inspect(visit: ChangeVisit, sent: FormSent) -> Response:
+    """Write down an inspection: what is quarantined stays out of use until it is signed back."""
+    kept = visit.kept_hall()
+    where = RecordKey(RecordKind.CARE)
+    rows = [row.model_dump(mode="json", by_alias=True) for row in kept.hall.inspections]
+    state = sent.text("state")
+    if state not in list(KitState):
+        return _page(visit, kept, sent, {"state": visit.say("Choose one of the list.")}, 422)
+    rows.append(
+        {
+            "item": sent.text("item"),
+            "on": visit.today.isoformat(),
+            "by": visit.account.shown_name,
+            "state": state,
+            "note": sent.text("note"),
+        }
+    )
+    edit = RecordEdit(where, {"inspections": rows}, kept.versions.get(where))
+    return _kept(visit, kept, edit, sent)
+
+
+@router.post(AT + "/rooms")
+def set_room(visit: ChangeVisit, sent: FormSent) -> Response:
+    """Add a room, or change its name, size and what to do in an emergency."""
+    kept = visit.kept_hall()
+    length, width = _decimal(sent.text("length")), _decimal(sent.text("width"))
+    if length is None or width is None or not (2 <= length <= 100 and 2 <= width <= 100):
+        words = visit.say("Expected: {what}.", what=visit.say("2 to 100 metres"))
+        return _page(visit, kept, sent, {"length": words}, 422)
+    taken = [one.id for one in kept.hall.rooms]
+    room_id = sent.text("room_id") or free_slug(slug_of(sent.text("name"), "room"), taken)
+    where = RecordKey(RecordKind.ROOM, room_id)
+    was = kept.hall.room(room_id)
+    values: dict[str, object] = {} if was is None else was.model_dump(mode="json", by_alias=True)
+    values |= {
+        "id": room_id,
+        "name": sent.text("name"),
+        "length": int(length * 1000),
+        "width": int(width * 1000),
+        "emergency": [line for line in sent.text("emergency").splitlines() if line.strip()],
+    }
+    return _kept(visit, kept, RecordEdit(where, values, kept.versions.get(where)), sent)
+
+
+def kept_units(visit: Visit) -> str:
+    """Give the units in which who asks types masses."""
+    return visit.account.units
+
+
+def _kept(visit: Visit, kept: KeptHall, edit: RecordEdit, sent: Sent) -> Response:
+    try:
+        visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
+    except ChangedMeanwhileError as error:
+        words = {"changed": f"{error.detail} {error.next_step}"}
+        return _page(visit, visit.kept_hall(), sent, words, 409)
+    except BadInputError as error:
+        words = {"changed": visit.say("That cannot be kept: {why}", why=error.detail)}
+        return _page(visit, kept, sent, words, 422)
+    return see(f"{visit.at}/room")
+
+
+def _page(
+    visit: Visit, kept: KeptHall, sent: Sent, faults: dict[str, str], status: int = 200
+) -> HTMLResponse:
+    lb = visit.account.units == "lb"
+    rack = [
+        (
+            f"{d.unit_mass_g / 453.59237:.1f}" if lb else f"{d.unit_mass_g / 1000:g}",
+            d,
+        )
+        for d in sorted(kept.hall.kit.dumbbells, key=lambda d: d.unit_mass_g)
+    ]
+    return visit.page(
+        "room.html",
+        status,
+        here="room",
+        sent=sent,
+        faults=faults,
+        rack=rack,
+        items=kept.hall.kit.items,
+        away=quarantined(kept.hall.inspections, visit.today),
+        rooms=kept.hall.rooms,
+        kinds=[(k.value, visit.say(k.value)) for k in ITEM_KINDS],
+        states=[(s.value, visit.say(s.value)) for s in KitState],
+        inspections=[
+            (row, next((i.label or i.id for i in kept.hall.kit.items if i.id == row.item), ""))
+            for row in reversed(kept.hall.inspections)
+        ],
+    )
+
+
+def _decimal(text: str) -> Decimal | None:
+    try:
+        value = Decimal(text.replace(",", ".")) if text else None
+    except InvalidOperation:
+        return None
+    return value if value is not None and value.is_finite() else None

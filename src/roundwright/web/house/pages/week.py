@@ -1,0 +1,122 @@
+"""Week: which classes are coming, which need a decision, who is new in them, who to ask what."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from typing import Annotated
+
+from fastapi import APIRouter, Depends
+from starlette.responses import HTMLResponse
+
+from roundwright.accounts.account import May
+from roundwright.documents.spoken import day_words
+from roundwright.hall.hall import Hall
+from roundwright.people.due import DueKind, due_of
+from roundwright.people.effective_clearance import effective_clearance
+from roundwright.people.person import Clearance, Person
+from roundwright.plan.verdict import Grade
+from roundwright.services.keeping.shelves import PlanEntry
+from roundwright.services.plan_class import WEEK_DAYS, week_of
+from roundwright.web.house.visit import Needs, Visit
+
+router = APIRouter()
+WeekVisit = Annotated[Visit, Depends(Needs(May.SEE_PLANS))]
+
+BEFORE_THEY_TRAIN = frozenset(
+    {
+        DueKind.SCREEN_EXPIRED,
+        DueKind.SCREEN_OPEN,
+        DueKind.CLEARANCE_ASKED,
+        DueKind.CLEARANCE_EXPIRED,
+        DueKind.LIMITATION_ENDED,
+        DueKind.WEEKS_UNKNOWN,
+        DueKind.GUARDIAN_MISSING,
+    }
+)
+"""What the week tells of; consents and a screen never asked stand on the page of the person."""
+
+
+@dataclass(frozen=True, slots=True)
+class WeekLine:
+    """One class of the week: where its page is, and what of it needs a decision."""
+
+    address: str
+    name: str
+    day: str
+    starts: str
+    how_many: int
+    decision: str
+    new: tuple[str, ...]
+    to_ask: tuple[str, ...]
+
+
+@router.get("/at/{hall_id}/week")
+def week(visit: WeekVisit) -> HTMLResponse:
+    """Show the classes of the seven days from today on."""
+    kept = visit.kept_hall()
+    hall, coming = kept.hall, week_of(kept.hall, visit.today)
+    days = [visit.today + timedelta(days=n) for n in range(WEEK_DAYS)]
+    plans = visit.house.keeping.plans.plans(kept.hall_id, days)
+    lines = [_line(visit, hall, class_id, on, plans) for class_id, on in coming]
+    return visit.page("week.html", here="week", lines=lines, hall=hall)
+
+
+def _line(
+    visit: Visit, hall: Hall, class_id: str, on: date, plans: Sequence[PlanEntry]
+) -> WeekLine:
+    wish = hall.classes[class_id]
+    people = hall.people_of(wish)
+    mine = [p for p in plans if p.class_id == class_id and p.on == on]
+    return WeekLine(
+        address=f"{visit.at}/class/{class_id}/{on.isoformat()}/",
+        name=wish.name,
+        day=day_words(on),
+        starts=f"{wish.start:%H:%M}",
+        how_many=len(people),
+        decision=_decision(visit, mine, people),
+        new=tuple(p.shown_name for p in people if not p.classes_done),
+        to_ask=to_ask_before(hall, people, on) if visit.may(May.SEE_PEOPLE) else (),
+    )
+
+
+def _decision(visit: Visit, mine: Sequence[PlanEntry], people: Sequence[Person]) -> str:
+    """Say what of a class is still to be decided; empty where nothing is."""
+    say = visit.say
+    if not people:
+        return say("Nobody is in it yet")
+    if not mine or visit.hall_id is None:
+        return say("Not planned yet")
+    plan = visit.house.keeping.plans.opened(visit.hall_id, mine[-1].plan_id).document
+    planned = set(plan.problem.people)
+    there = {p.person_id for p in people}
+    if plan.verdict.of_grade(Grade.STOP):
+        return say("A draft: something stops it")
+    if there - planned:
+        return say("Planned without {n} who are in it now", n=len(there - planned))
+    if planned - there:
+        return say("Planned with {n} who are not in it now", n=len(planned - there))
+    return ""
+
+
+def to_ask_before(hall: Hall, people: Sequence[Person], on: date) -> tuple[str, ...]:
+    """Give the names of those who must be asked something before they train on a day."""
+    found = []
+    for person in people:
+        due = due_of(
+            person,
+            on,
+            screen=hall.screen_of(person.person_id),
+            record=hall.clearance_of(person.person_id),
+            limitations=hall.limitations_of(person.person_id),
+            consents=next((c for c in hall.consents if c.person_id == person.person_id), None),
+        )
+        asked = any(one.what in BEFORE_THEY_TRAIN for one in due)
+        word = effective_clearance(
+            person,
+            hall.screen_of(person.person_id),
+            hall.clearance_of(person.person_id),
+            on,
+        ).clearance
+        if asked or word in (Clearance.UNKNOWN, Clearance.NOT_CLEARED):
+            found.append(person.shown_name)
+    return tuple(found)

@@ -1,0 +1,167 @@
+"""One request as a page sees it: who asks, in which hall, at what time, in which words."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date, datetime
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Annotated
+
+from fastapi import Depends, Request
+from starlette.datastructures import FormData, UploadFile
+from starlette.responses import HTMLResponse
+
+from roundwright.accounts.account import Account, May
+from roundwright.foundation.errors import NotFoundError, NotSignedInError
+from roundwright.services.accounts.signing_in import actor, require
+from roundwright.services.keeping.records import KeptHall
+from roundwright.services.keeping.shelves import Actor, TrailEntry
+from roundwright.web.house.words import Words, words_of
+from roundwright.web.templating import page
+
+if TYPE_CHECKING:
+    from roundwright.web.house.house import House
+
+COOKIE = "roundwright_visit"
+MOST_FIELDS = 5_000
+"""Fields of a form; our choice."""
+
+
+@dataclass(frozen=True)
+class Visit:
+    """Somebody who is signed in and asks for something that they may."""
+
+    house: "House"
+    request: Request
+    account: Account
+    now: datetime
+    hall_id: str | None
+
+    @property
+    def say(self) -> Words:
+        """The words of the account's language."""
+        return words_of(self.account.language)
+
+    @property
+    def today(self) -> date:
+        """The local day."""
+        return self.house.today()
+
+    @property
+    def by(self) -> Actor:
+        """On whose behalf something is kept."""
+        return actor(self.account, self.now)
+
+    @property
+    def at(self) -> str:
+        """How addresses within the hall begin."""
+        return f"/at/{self.hall_id}"
+
+    def may(self, right: May) -> bool:
+        """Say whether who asks may do something more."""
+        return self.account.may(right)
+
+    def kept_hall(self) -> KeptHall:
+        """Give the hall that the address names.
+
+        Raises
+        ------
+        NotFoundError
+            There is no such hall.
+        """
+        if self.hall_id is None:
+            raise NotFoundError("The address names no hall.")
+        return self.house.keeping.halls.opened(self.hall_id)
+
+    def note(self, what: str, person_id: str | None = None, about: str = "") -> None:
+        """Write a line of the trail."""
+        entry = TrailEntry(
+            at=self.now,
+            account_id=self.account.account_id,
+            role=self.account.role.value,
+            what=what,
+            hall_id=self.hall_id,
+            person_id=person_id,
+            about=about,
+        )
+        self.house.keeping.trail.add([entry])
+
+    def page(self, template: str, status: int = 200, **values: object) -> HTMLResponse:
+        """Fill in a page of the house."""
+        halls = self.house.keeping.halls.halls()
+        name = next((h.name for h in halls if h.hall_id == self.hall_id), "")
+        given: dict[str, object] = {
+            "visit": self,
+            "_": self.say,
+            "may": {right.value: self.may(right) for right in May},
+            "hall_name": name,
+            "halls": halls,
+            **values,
+        }
+        return page(template, status, **given)
+
+
+class Needs:
+    """The right that a route needs: a dependency that gives the visit, or refuses it."""
+
+    def __init__(self, right: May) -> None:
+        self.right = right
+
+    def __call__(self, request: Request) -> Visit:
+        """Give the visit of somebody who has the right.
+
+        Raises
+        ------
+        NotSignedInError
+            Nobody is signed in.
+        NotAllowedError
+            Who is signed in may not.
+        """
+        house = house_of(request)
+        account = signed_in(request)
+        if account is None:
+            raise NotSignedInError("Nobody is signed in.")
+        require(account, self.right)
+        return Visit(house, request, account, house.now(), request.path_params.get("hall_id"))
+
+
+def signed_in(request: Request) -> Account | None:
+    """Give who is signed in."""
+    house = house_of(request)
+    found = house.door.who(request.cookies.get(COOKIE), house.now())
+    return found or house.visitor
+
+
+def house_of(request: Request) -> "House":
+    """Give the house that a request came to."""
+    house: House = request.app.state.house
+    return house
+
+
+class Sent(dict[str, str]):
+    """The text fields of a form, stripped; of a name given twice the last. Files are in `files`."""
+
+    files: Mapping[str, bytes] = MappingProxyType({})
+    lists: Mapping[str, tuple[str, ...]] = MappingProxyType({})
+
+    def text(self, name: str) -> str:
+        """Give a field, empty where it is not there."""
+        return self.get(name, "")
+
+
+async def read_form(request: Request) -> Sent:
+    """Read the form of a request."""
+    form: FormData = await request.form(max_fields=MOST_FIELDS)
+    sent = Sent()
+    files: dict[str, bytes] = {}
+    lists: dict[str, tuple[str, ...]] = {}
+    for name, value in form.multi_items():
+        if isinstance(value, UploadFile):
+            files[name] = await value.read()
+        else:
+            sent[name] = value.strip()
+            lists[name] = (*lists.get(name, ()), value.strip())
+    sent.files, sent.lists = files, lists
+    return sent
+
+
+FormSent = Annotated[Sent, Depends(read_form)]

@@ -1,0 +1,95 @@
+"""Room and kit, and Movements: what can be changed, what is told, what is found."""
+
+import pytest
+
+from roundwright.accounts.account import Role
+from tests.house.a_house import HALL, a_house
+
+ROOM, MOVEMENTS = f"/at/{HALL}/room", f"/at/{HALL}/movements"
+
+
+@pytest.fixture
+def opened():
+    with a_house() as made:
+        yield made
+
+
+def _kit(opened):
+    return opened.keeping.halls.opened(HALL).hall.kit
+
+
+def test_the_rack_grows_and_shrinks_by_a_mass(opened):
+    coach = opened.as_(Role.COACH)
+    assert coach.post(ROOM + "/dumbbells", data={"mass": "7,5", "count": "4"}).status_code == 303
+    assert {d.unit_mass_g: d.count for d in _kit(opened).dumbbells}[7500] == 4
+    coach.post(ROOM + "/dumbbells", data={"mass": "7.5", "count": "0"})
+    assert 7500 not in {d.unit_mass_g for d in _kit(opened).dumbbells}
+    for mass, count in (("x", "4"), ("-2", "4"), ("8", "-1"), ("8", "401"), ("nan", "4")):
+        wrong = coach.post(ROOM + "/dumbbells", data={"mass": mass, "count": count})
+        assert wrong.status_code == 422
+        assert 'id="w-mass"' in wrong.text
+
+
+def test_a_quarantined_item_stays_out_until_it_is_signed_back(opened):
+    coach = opened.as_(Role.COACH)
+    item = next(i.id for i in _kit(opened).items if i.in_use)
+    sent = {"item": item, "state": "quarantined", "note": "wobbles"}
+    assert coach.post(ROOM + "/inspections", data=sent).status_code == 303
+    assert "Out of use until it is signed back." in coach.get(ROOM).text
+    coach.post(ROOM + "/inspections", data={"item": item, "state": "ok"})
+    assert "Out of use until it is signed back." in coach.get(ROOM).text
+    opened.clock.forward(days=1)
+    coach = opened.as_(Role.COACH)
+    coach.post(ROOM + "/inspections", data={"item": item, "state": "ok"})
+    assert "Out of use until it is signed back." not in coach.get(ROOM).text
+    unknown = coach.post(ROOM + "/inspections", data={"item": "nothing", "state": "ok"})
+    assert unknown.status_code == 422
+
+
+def test_a_room_keeps_its_id_and_classes_when_it_changes(opened):
+    coach = opened.as_(Role.COACH)
+    room = opened.keeping.halls.opened(HALL).hall.rooms[0]
+    sent = {"room_id": room.id, "name": "Big floor", "length": "20", "width": "13"}
+    sent["emergency"] = "Harbour Road 1\nDefibrillator by the door"
+    assert coach.post(ROOM + "/rooms", data=sent).status_code == 303
+    now = opened.keeping.halls.opened(HALL).hall.rooms[0]
+    assert (now.id, now.name, now.length) == (room.id, "Big floor", 20_000)
+    assert now.emergency == ("Harbour Road 1", "Defibrillator by the door")
+    assert now.fixture == room.fixture
+    assert coach.post(ROOM + "/rooms", data=sent | {"width": "0"}).status_code == 422
+
+
+def test_an_item_of_the_list_can_be_added(opened):
+    coach = opened.as_(Role.COACH)
+    sent = {"kind": "bench", "count": "2", "label": "short bench", "height": "40"}
+    assert coach.post(ROOM + "/items", data=sent | {"strength": "200"}).status_code == 303
+    made = next(i for i in _kit(opened).items if i.label == "short bench")
+    assert (made.id, made.height, made.strength, made.stable) == (
+        "short_bench",
+        400,
+        200_000,
+        False,
+    )
+    assert coach.post(ROOM + "/items", data={"kind": "anvil", "count": "1"}).status_code == 422
+
+
+def test_movements_are_found_by_what_they_are_and_ask(opened):
+    someone = opened.as_(Role.ASSISTANT)
+    every = someone.get(MOVEMENTS).text
+    assert "243 / 243" in every
+    squats = someone.get(MOVEMENTS + "?pattern=squat&kit=dumbbell").text
+    assert "Goblet squat" in squats
+    assert "Rope skipping" not in squats
+    assert "Rope skipping" not in someone.get(MOVEMENTS + "?asks_little=impact").text
+    assert "No movement is like that." in someone.get(MOVEMENTS + "?find=zzz").text
+
+
+def test_a_movement_is_shown_whole_with_its_drawings(opened):
+    someone = opened.as_(Role.ASSISTANT)
+    page = someone.get(MOVEMENTS + "/goblet_squat").text
+    assert "Breathing" in page
+    assert "Easier and harder" in page
+    picture = someone.get(MOVEMENTS + "/goblet_squat/1.svg")
+    assert picture.headers["content-type"] == "image/svg+xml"
+    for missing in ("/goblet_squat/99.svg", "/nothing", "/nothing/1.svg"):
+        assert someone.get(MOVEMENTS + missing).status_code == 404

@@ -1,0 +1,75 @@
+"""Every text of the pages is looked up, and each catalogue has all of them with their places."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+import roundwright.web
+from roundwright.accounts.account import Role
+from roundwright.people.due import WORDS as DUE
+from roundwright.people.limitation import Concern
+from roundwright.people.screen_questions import QUESTIONS
+from roundwright.web.house.words import CATALOGUES, catalogue, words_of
+from tests.house.a_house import HALL, a_house
+
+WEB = Path(roundwright.web.__file__).parent
+TEXT = r"""["]((?:[^"\\]|\\.)+)["]"""
+LOOKED_UP = re.compile(rf"(?:\b_|\bsay)\(\s*{TEXT}|one_or_more\([^\"]*{TEXT},\s*{TEXT}")
+HOUSE_TEMPLATES = [
+    file for file in sorted((WEB / "templates").glob("*.html"))
+    if '{% extends "house.html" %}' in file.read_text("utf-8") or file.name == "house.html"
+]  # fmt: skip
+
+
+def _looked_up():
+    for file in (*HOUSE_TEMPLATES, *(WEB / "house").rglob("*.py")):
+        for match in LOOKED_UP.finditer(file.read_text("utf-8")):
+            yield from (text for text in match.groups() if text)
+
+
+def _places(text):
+    return set(re.findall(r"\{(\w+)\}", text))
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_a_catalogue_has_every_text_with_its_places(language):
+    texts = catalogue(language)
+    wanted = set(_looked_up())
+    assert len(wanted) > 70
+    assert wanted - set(texts) == set()
+    assert {k: v for k, v in texts.items() if _places(v) - _places(k)} == {}
+
+
+@pytest.mark.parametrize("file", HOUSE_TEMPLATES, ids=lambda file: file.name)
+def test_no_text_of_a_page_stands_outside_a_catalogue(file):
+    text = re.sub(r"\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}", " ", file.read_text("utf-8"), flags=re.S)
+    text = re.sub(r"<[^>]*>", " ", text, flags=re.S)
+    words = set(re.findall(r"[A-Za-z]{2,}", text)) - {"Roundwright", "UTC", "kg", "lb", "cm"}
+    assert words == set()
+
+
+def test_an_account_sees_its_own_language():
+    with a_house() as opened:
+        client = opened.as_(Role.COACH)
+        at = f"/at/{HALL}/settings"
+        assert "The next seven days" in client.get(f"/at/{HALL}/week").text
+        sent = {"units": "lb", "language": "de-DE"}
+        assert client.post(at + "/looks", data=sent).status_code == 303
+        assert "Die nächsten sieben Tage" in client.get(f"/at/{HALL}/week").text
+        kept = opened.keeping.accounts.by_sign_in_name("coach")
+        assert (kept.units, kept.language) == ("lb", "de-DE")
+        wrong = client.post(at + "/looks", data={"units": "stone", "language": "de-DE"})
+        assert wrong.status_code == 422
+
+
+def test_an_unknown_language_speaks_english():
+    assert words_of("xx-XX")("Week") == "Week"
+    assert words_of("de-AT")("Week") == "Woche"
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_the_words_of_the_health_screen_are_there_too(language):
+    asked = {one.words for one in QUESTIONS.values()} | set(DUE.values())
+    asked |= {concern.value.replace("_", " ") for concern in Concern}
+    assert asked - set(catalogue(language)) == set()
