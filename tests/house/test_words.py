@@ -16,10 +16,12 @@ from tests.house.a_house import HALL, a_house
 WEB = Path(roundwright.web.__file__).parent
 TEXT = r"""["]((?:[^"\\]|\\.)+)["]"""
 LOOKED_UP = re.compile(rf"(?:\b_|\bsay)\(\s*{TEXT}|one_or_more\([^\"]*{TEXT},\s*{TEXT}")
+PARTS = ("house.html", "class_fields.html")
 HOUSE_TEMPLATES = [
-    file for file in sorted((WEB / "templates").glob("*.html"))
-    if '{% extends "house.html" %}' in file.read_text("utf-8") or file.name == "house.html"
-]  # fmt: skip
+    file
+    for file in sorted((WEB / "templates").glob("*.html"))
+    if '{% extends "house.html" %}' in file.read_text("utf-8") or file.name in PARTS
+]
 
 
 def _looked_up():

@@ -14,6 +14,7 @@ from roundwright.web.guard import Guard
 from roundwright.web.house.answers import add_answers
 from roundwright.web.house.class_rooms import ClassRooms, mount_class_door
 from roundwright.web.house.pages import (
+    class_card,
     first_start,
     movements,
     new_class,
@@ -35,6 +36,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     movements.router,
     room.router,
     new_class.router,
+    class_card.router,
     settings.router,
 )
 """Every page's routes; a page is added here."""

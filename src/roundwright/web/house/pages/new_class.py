@@ -1,20 +1,19 @@
 """New class: a form with few fields, or the class typed in plain words and read back."""
 
-from datetime import time
 from typing import Annotated
 
 from fastapi import APIRouter, Depends
-from pydantic import ValidationError
 from starlette.responses import HTMLResponse, Response
 
 from roundwright.accounts.account import May
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError
-from roundwright.goals.class_wish import ClassFormat, ClassWish
-from roundwright.plan.build_problem import WEEKDAYS
+from roundwright.goals.class_wish import ClassWish
+from roundwright.services.keeping.class_form import class_of_form
 from roundwright.services.keeping.new_hall import free_slug, slug_of
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.services.write_class import class_in_plain_words
 from roundwright.web.house.answers import see
+from roundwright.web.house.pages.class_choices import class_choices, told
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
 
 router = APIRouter()
@@ -35,10 +34,9 @@ def make_class(visit: PlanVisit, sent: FormSent) -> Response:
     """Keep a class of a few fields, the exercises left to the tool."""
     kept = visit.kept_hall()
     try:
-        wish = _wish(sent, kept)
-    except (ValidationError, ValueError):
-        words = visit.say("One of these cannot be. Look at day, time, length and people.")
-        return _page(visit, kept, sent, {"name": words}, 422)
+        wish = class_of_form(sent, sent.lists.get("people", ()), kept.hall)
+    except BadInputError as error:
+        return _page(visit, kept, sent, told(visit, error), 422)
     return _keep(visit, kept, wish, None, sent)
 
 
@@ -50,25 +48,6 @@ def read_words(visit: PlanVisit, sent: FormSent) -> Response:
     if sent.text("keep") != "yes" or entry.wish is None:
         return _page(visit, kept, sent, {}, entry=entry)
     return _keep(visit, kept, entry.wish, entry.new_library_text, sent)
-
-
-def _wish(sent: Sent, kept: KeptHall) -> ClassWish:
-    people = sent.lists.get("people", ())
-    everybody = sent.text("everybody") == "yes" or not people
-    return ClassWish.model_validate(
-        {
-            "name": sent.text("name"),
-            "weekday": sent.text("weekday"),
-            "start": time.fromisoformat(sent.text("start")),
-            "slot": int(sent.text("minutes")) * 60,
-            "room": sent.text("room") or kept.hall.rooms[0].id,
-            "people": "all" if everybody else tuple(people),
-            "format": sent.text("format") or ClassFormat.TOGETHER.value,
-            "rounds": int(sent.text("rounds")),
-            "places": int(sent.text("places")),
-            "order": "free",
-        }
-    )
 
 
 def _keep(
@@ -100,7 +79,6 @@ def _page(
     status: int = 200,
     entry: object = None,
 ) -> HTMLResponse:
-    say = visit.say
     return visit.page(
         "new_class.html",
         status,
@@ -108,10 +86,5 @@ def _page(
         sent=sent,
         faults=faults,
         entry=entry,
-        weekdays=[(day, say(day.title())) for day in WEEKDAYS],
-        formats=[(f.value, say(f.value)) for f in ClassFormat],
-        rooms=[(room.id, room.name) for room in kept.hall.rooms],
-        people=[(p.person_id, p.shown_name) for p in kept.hall.people],
-        everybody=sent.text("everybody") == "yes" or not sent.lists.get("people"),
-        ticked=frozenset(sent.lists.get("people", ())),
+        **class_choices(visit, kept.hall, sent),
     )

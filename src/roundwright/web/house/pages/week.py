@@ -35,12 +35,16 @@ BEFORE_THEY_TRAIN = frozenset(
 )
 """What the week tells of; consents and a screen never asked stand on the page of the person."""
 
+FARTHEST_DAYS = 3_660
+"""How far a week that is shown may be from today; our choice."""
+
 
 @dataclass(frozen=True, slots=True)
 class WeekLine:
     """One class of the week: where its page is, and what of it needs a decision."""
 
     address: str
+    class_id: str
     name: str
     day: str
     starts: str
@@ -51,14 +55,32 @@ class WeekLine:
 
 
 @router.get("/at/{hall_id}/week")
-def week(visit: WeekVisit) -> HTMLResponse:
-    """Show the classes of the seven days from today on."""
-    kept = visit.kept_hall()
-    hall, coming = kept.hall, week_of(kept.hall, visit.today)
-    days = [visit.today + timedelta(days=n) for n in range(WEEK_DAYS)]
+def week(visit: WeekVisit, begins: str = "") -> HTMLResponse:
+    """Show the classes of seven days, from today on or from another day."""
+    kept, first = visit.kept_hall(), _first_day(begins, visit.today)
+    hall, coming = kept.hall, week_of(kept.hall, first)
+    days = [first + timedelta(days=n) for n in range(WEEK_DAYS)]
     plans = visit.house.keeping.plans.plans(kept.hall_id, days)
     lines = [_line(visit, hall, class_id, on, plans) for class_id, on in coming]
-    return visit.page("week.html", here="week", lines=lines, hall=hall)
+    ahead, back = first + timedelta(days=WEEK_DAYS), first - timedelta(days=WEEK_DAYS)
+    return visit.page(
+        "week.html",
+        here="week",
+        lines=lines,
+        hall=hall,
+        is_now=first == visit.today,
+        days=f"{day_words(days[0])} – {day_words(days[-1])}",
+        ahead=ahead.isoformat(),
+        back=back.isoformat(),
+    )
+
+
+def _first_day(text: str, today: date) -> date:
+    try:
+        wanted = date.fromisoformat(text) if text else today
+    except ValueError:
+        return today
+    return wanted if abs((wanted - today).days) <= FARTHEST_DAYS else today
 
 
 def _line(
@@ -69,6 +91,7 @@ def _line(
     mine = [p for p in plans if p.class_id == class_id and p.on == on]
     return WeekLine(
         address=f"{visit.at}/class/{class_id}/{on.isoformat()}/",
+        class_id=class_id,
         name=wish.name,
         day=day_words(on),
         starts=f"{wish.start:%H:%M}",
