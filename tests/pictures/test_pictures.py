@@ -13,7 +13,7 @@ from roundwright.documents.pictures.picture_page import picture_page
 from roundwright.documents.pictures.who_is_where import who_is_where
 from roundwright.rehearsal.one_play import Doing
 from roundwright.rehearsal.report import rehearse
-from tests.rehearsal.drawn_plans import fitted_plans, rotating_plans
+from tests.rehearsal.drawn_plans import few_plans
 from tests.support.plans import a_fitted_plan, the_demo_hall
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -97,7 +97,7 @@ def test_the_table_of_the_timeline_adds_up_to_the_class():
 
 
 def test_a_group_works_whenever_anybody_of_it_does():
-    for core, problem in (*rotating_plans()[::12], *fitted_plans()[-6:]):
+    for core, problem in few_plans():
         report = rehearse(core, problem, plays=3)
         picture = class_timeline(report, core, str, _place, by_group=True)
         (table,) = picture.tables
@@ -133,7 +133,7 @@ def test_classes_that_are_late_are_hatched():
 
 
 def test_a_timed_class_that_always_takes_as_long_is_one_bar():
-    core, problem = fitted_plans()[0]
+    core, problem = few_plans()[0]
     report = rehearse(core, problem, plays=1)
     assert len(report.finishes) == 1
     ElementTree.fromstring(finishing_times(report).svg)

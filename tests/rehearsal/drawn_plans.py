@@ -4,6 +4,7 @@ Each is fitted to a drawn hall. Those of staggered groups and stations have peop
 floor between places and, once fitted, exactly as much kit as their fullest window takes.
 """
 
+from collections.abc import Iterable
 from functools import cache
 
 from roundwright.goals.class_wish import ClassFormat
@@ -22,6 +23,15 @@ Plan = tuple[Core, Problem]
 
 
 @cache
+def few_plans() -> tuple[Plan, ...]:
+    """Fit a few of the halls in all four formats, for tests that need no more."""
+    pairs = [a_middling_hall(seed, most_people=7, form=ClassFormat.PAIRS) for seed in range(50, 53)]
+    fitted = (a_middling_hall(seed, most_people=10) for seed in range(5))
+    turning = (a_middling_hall(seed, most_people=9) for seed in range(60, 66))
+    return (*_fitted((*fitted, *pairs)), *_rotating(turning))
+
+
+@cache
 def fitted_plans() -> tuple[Plan, ...]:
     """Fit drawn halls: together and in pairs, 2 to 10 people."""
     halls = [a_tiny_hall(seed) for seed in range(130)]
@@ -30,6 +40,10 @@ def fitted_plans() -> tuple[Plan, ...]:
     halls += [
         a_middling_hall(seed, most_people=7, form=ClassFormat.PAIRS) for seed in range(50, 60)
     ]
+    return _fitted(halls)
+
+
+def _fitted(halls: Iterable[Problem]) -> tuple[Plan, ...]:
     found = []
     for problem in halls:
         core = fit(problem, seed=1, budget=Budget.QUICK, plan_id=PLAN_ID).core
@@ -43,6 +57,10 @@ def rotating_plans() -> tuple[Plan, ...]:
     """Fit drawn halls in staggered groups and at stations, 2 to 9 people taking part."""
     halls = [a_middling_hall(seed, most_people=9) for seed in range(60, 150)]
     halls += [a_tiny_hall(seed) for seed in range(200, 234)]
+    return _rotating(halls)
+
+
+def _rotating(halls: Iterable[Problem]) -> tuple[Plan, ...]:
     found: list[Plan] = []
     for hall in halls:
         if len(hall.taking_part) < 2:

@@ -7,14 +7,12 @@ from roundwright.plan.core import WindowKind
 from roundwright.rehearsal.one_play import Doing, one_play
 from roundwright.rehearsal.play import play
 from roundwright.rehearsal.report import rehearse
-from tests.rehearsal.drawn_plans import fitted_plans, rotating_plans
+from tests.rehearsal.drawn_plans import few_plans
 from tests.rehearsal.test_play_by_hand import TWO_PLACES, a_class
-
-SOME = slice(0, None, 9)
 
 
 def _some_plans():
-    return (*fitted_plans()[SOME], *rotating_plans()[SOME])
+    return few_plans()
 
 
 def _seconds(person, doing):
@@ -66,7 +64,7 @@ def test_a_person_works_only_where_the_plan_has_them():
 
 def test_partners_never_work_at_once_and_rest_while_the_other_does():
     seen = 0
-    for core, problem in fitted_plans():
+    for core, problem in few_plans():
         if core.class_.format.value != "pairs":
             continue
         one = one_play(core, problem, seed=1, number=0)

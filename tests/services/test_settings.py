@@ -3,6 +3,7 @@
 import pytest
 
 from roundwright.bootstrap.settings import Settings, read_settings
+from roundwright.cli.main import main
 from roundwright.foundation.errors import BadInputError
 
 
@@ -37,12 +38,12 @@ def test_loopback_is_allowed(folder, host):
 
 
 @pytest.mark.parametrize("host", ["0.0.0.0", "::", "192.168.1.10", "hall.example"])
-def test_another_host_is_refused_and_says_why(folder, host):
-    with pytest.raises(BadInputError) as caught:
-        read_settings({"host": host})
-    (fault,) = caught.value.faults
-    assert (fault.file, fault.field, fault.value) == ("flag", "host", host)
-    assert "owner account" in fault.expected
+@pytest.mark.parametrize("command", [["serve", "--demo"], ["house"], ["house", "--demo"]])
+def test_another_host_is_refused_without_an_owner_and_says_why(folder, command, host, capsys):
+    assert main([*command, "--no-open", "--host", host]) == 3
+    told = capsys.readouterr().err
+    assert "host" in told
+    assert "a loopback address" in told
 
 
 def test_each_wrong_setting_names_its_source(folder, monkeypatch):
