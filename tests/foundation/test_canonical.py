@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from roundwright.foundation.canonical import canonical_bytes, digest_of
+from roundwright.foundation.canonical import _text, canonical_bytes, digest_of
 
 values = st.recursive(
     st.none() | st.booleans() | st.integers(-(2**53) + 1, 2**53 - 1) | st.text(max_size=8),
@@ -42,3 +42,8 @@ def test_the_digest_does_not_depend_on_the_order_of_keys(value):
         return [turned(part) for part in item] if isinstance(item, list) else item
 
     assert digest_of(turned(value)) == digest_of(value)
+
+
+@given(values)
+def test_the_quick_way_gives_the_same_bytes(value):
+    assert canonical_bytes(value) == _text(value).encode("utf-8")

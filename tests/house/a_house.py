@@ -13,7 +13,10 @@ from roundwright.bootstrap.keeping import Keeping, keeping_in_memory
 from roundwright.bootstrap.planning import class_search
 from roundwright.bootstrap.wiring import wired
 from roundwright.demo.tern_quay import demo_hall_folder
+from roundwright.optimise.changing.at_once import answer_at_once
+from roundwright.optimise.changing.makers import Makers
 from roundwright.services.accounts.signing_in import Door, NewAccount
+from roundwright.services.changing.at_once_only import AtOnceOnly
 from roundwright.services.keeping.shelves import Actor
 from roundwright.web.house.class_rooms import ClassRooms
 from roundwright.web.house.house import House, make_house
@@ -97,7 +100,9 @@ def a_house(with_hall: bool = True, with_accounts: bool = True) -> Iterator[AHou
     """Open a house in memory."""
     shelves, adapters, clock = keeping_in_memory(), wired(), Ticking()
     door = Door(shelves.accounts, shelves.trail, PlainHasher(), Counter("token"), Counter("id"))
-    rooms = ClassRooms(adapters, class_search_as_planner(), lambda: None, shelves.plans, PORT)
+    rooms = ClassRooms(
+        adapters, class_search_as_planner(), lambda: None, shelves.plans, PORT, mender=a_mender()
+    )
     house = House(shelves, door, adapters, clock.now, clock.today, PORT, rooms=rooms)
     try:
         if with_hall:
@@ -112,6 +117,21 @@ def a_house(with_hall: bool = True, with_accounts: bool = True) -> Iterator[AHou
         yield AHouse(house, make_house(house), clock)
     finally:
         shelves.close()
+
+
+class HereAtOnce:
+    """Answers changes at once, in this process: a test needs no other."""
+
+    def __init__(self) -> None:
+        self._makers = Makers()
+
+    def at_once(self, before, asked, library):
+        return answer_at_once(before, asked, self._makers)
+
+
+def a_mender():
+    """Give who answers changes."""
+    return AtOnceOnly(HereAtOnce())
 
 
 def class_search_as_planner():

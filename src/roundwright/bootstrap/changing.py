@@ -13,6 +13,16 @@ from roundwright.services.changing.change_plan import Changing
 
 
 @contextmanager
+def mender_process() -> Iterator[WorkerMender]:
+    """Give who answers changes: at once here, better in a process that ends with the block."""
+    worker = planning_worker()
+    try:
+        yield WorkerMender(worker)
+    finally:
+        worker.close()
+
+
+@contextmanager
 def changing(
     adapters: Adapters,
     hall: Hall,
@@ -21,15 +31,12 @@ def changing(
     budget: Budget = Budget.NORMAL,
 ) -> Iterator[Changing]:
     """Give what changes of a hall's plans are answered with; its process ends with the block."""
-    worker = planning_worker()
-    try:
+    with mender_process() as mender:
         yield Changing(
             library=hall.catalogue,
-            mender=WorkerMender(worker),
+            mender=mender,
             rehearse=adapters.rehearse,
             seed=seed,
             budget=budget,
             units=hall.settings.units.value,
         )
-    finally:
-        worker.close()

@@ -9,6 +9,7 @@ import typer
 from starlette.types import ASGIApp
 
 from roundwright.accounts.account import Account, Role
+from roundwright.bootstrap.changing import mender_process
 from roundwright.bootstrap.house import door_of
 from roundwright.bootstrap.keeping import Keeping, keeping, keeping_in_memory
 from roundwright.bootstrap.planning import planner_process
@@ -16,6 +17,7 @@ from roundwright.bootstrap.settings import Settings, host_fault, read_settings
 from roundwright.bootstrap.wiring import Adapters, wired
 from roundwright.cli.served_pages import serve_pages
 from roundwright.demo.tern_quay import demo_hall_folder
+from roundwright.plan.changing.answer import Mender
 from roundwright.services.keeping.shelves import Actor
 from roundwright.web.class_making import PagePlanner
 from roundwright.web.house.class_rooms import ClassRooms
@@ -42,9 +44,9 @@ def house(
     settings = read_settings({"host": host, "port": port})
     if demo and not settings.is_loopback:
         raise host_fault(settings, "a loopback address: in the demonstration nobody signs in")
-    with planner_process() as (worker, planner):
+    with planner_process() as (worker, planner), mender_process() as mender:
         worker.start()
-        making = _Making(settings, wired(), planner, worker.stop)
+        making = _Making(settings, wired(), planner, worker.stop, mender)
         with making.demonstration_only() if demo else making.own_house() as (application, name):
             serve_pages(application, settings, name, open_it=not no_open)
 
@@ -57,6 +59,7 @@ class _Making:
     adapters: Adapters
     planner: PagePlanner
     stop: Callable[[], object]
+    mender: Mender
 
     @contextmanager
     def demonstration_only(self) -> Iterator[tuple[ASGIApp, str]]:
@@ -100,6 +103,7 @@ class _Making:
             shelves.plans,
             settings.port,
             settings.public_url,
+            self.mender,
         )
         return House(
             keeping=shelves,

@@ -208,9 +208,7 @@ def _loads(view: PlanView, mine: dict[str, Cell], full: Count | None) -> tuple[L
     return tuple(
         LoadGroup(
             load=view.load(mine[members[0]]),
-            people=tuple(
-                PersonAt(name=view.name(p), note=_note(view, p, mine[p], full)) for p in members
-            ),
+            people=tuple(PersonAt(view.name(p), _note(view, p, mine[p], full), p) for p in members),
         )
         for _, group in groupby(people, key=by_load)
         for members in [list(group)]

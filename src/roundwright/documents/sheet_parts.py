@@ -9,10 +9,14 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class PersonAt:
-    """A person under a version; `note` holds an own count, own rounds or an own tail."""
+    """A person under a version; `note` holds an own count, own rounds or an own tail.
+
+    `person_id` is for addresses of pages, never for paper.
+    """
 
     name: str
     note: str = ""
+    person_id: str = ""
 
 
 @dataclass(frozen=True, slots=True)

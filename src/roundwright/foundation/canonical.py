@@ -21,6 +21,9 @@ def canonical_bytes(value: object) -> bytes:
     TypeError
         When the value holds a float or anything else that a core may not hold.
     """
+    if _is_plain(value):
+        text = json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
+        return text.encode("utf-8")
     return _text(value).encode("utf-8")
 
 
@@ -33,6 +36,20 @@ def digest_of_json(value: object) -> str:
     """Give the SHA-256 of sorted JSON for things that may hold floats (tables, problems)."""
     text = json.dumps(value, sort_keys=True, ensure_ascii=False, separators=(",", ":"))
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
+
+
+def _is_plain(value: Any) -> bool:
+    """Say whether the standard encoder gives the same: only ASCII keys sort as it does."""
+    kind = type(value)
+    if kind is str or kind is bool or value is None:
+        return True
+    if kind is int:
+        return bool(-LARGEST_INTEGER <= value <= LARGEST_INTEGER)
+    if kind is dict:
+        return all(
+            type(key) is str and key.isascii() and _is_plain(one) for key, one in value.items()
+        )
+    return kind in (list, tuple) and all(_is_plain(one) for one in value)
 
 
 def _text(value: Any) -> str:

@@ -4,8 +4,8 @@ from roundwright.foundation.errors import UnsafePlanError
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.facts import facts_of
-from roundwright.plan.gate.checked_plan import judged
 from roundwright.plan.gate.judge import judge
+from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.outcome import Outcome
 from roundwright.plan.pieces import with_pieces
 from roundwright.plan.problem import Problem
@@ -34,11 +34,11 @@ def judged_plan(
             "This is a fault of ours, not of your files: report it with the class's file.",
         )
     chance = rehearse(core, problem, seed) if rehearse is not None else None
-    document = PlanDocument(
+    facts = facts_of(core, problem, chance)
+    return PlanDocument(
         core=core,
         problem=problem,
         outcome=outcome,
-        verdict=verdict,
-        facts=facts_of(core, problem, chance),
+        verdict=with_late_finding(verdict, facts, problem),
+        facts=facts,
     )
-    return document if chance is None else judged(document)

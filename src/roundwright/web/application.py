@@ -1,8 +1,9 @@
 """The page of one class: what to do, who does what, and the sheet to print."""
 
+from collections.abc import Callable
 from typing import Literal
 
-from fastapi import FastAPI
+from fastapi import FastAPI, Request
 from markupsafe import Markup
 from starlette.responses import HTMLResponse, JSONResponse, Response
 
@@ -21,9 +22,15 @@ from roundwright.web.static_routes import add_static_routes
 from roundwright.web.templating import page
 from roundwright.web.verdict_words import verdict_words
 
+MAY_PRESS = "roundwright.may_press"
+"""In the scope of a request: whether who looks may press anything; true where it is not said."""
+
 
 def make_application(
-    state: PageState, desk: PlanningDesk | None = None, public_url: str = ""
+    state: PageState,
+    desk: PlanningDesk | None = None,
+    public_url: str = "",
+    changes: Callable[[], object] | None = None,
 ) -> FastAPI:
     """Make the application that serves one class on loopback, or as a part of a house.
 
@@ -35,11 +42,13 @@ def make_application(
         Who has other classes chosen, and holds the one that is shown.
     public_url : str, optional
         The address that people are given, where it is not the loopback one.
+    changes : callable, optional
+        Gives what the page shows of changes of the plan; without it the plan cannot be changed.
     """
     app = FastAPI(title="Roundwright", docs_url=None, redoc_url=None, openapi_url=None)
     app.add_middleware(Guard, port=state.port, public_url=public_url)
     add_problem_pages(app)
-    _add_class_routes(app, state, desk)
+    _add_class_routes(app, state, desk, changes)
     if desk is not None:
         add_planning_routes(app, desk)
     add_moving_routes(app, lambda: state if desk is None else desk.state)
@@ -47,16 +56,23 @@ def make_application(
     return app
 
 
-def _add_class_routes(app: FastAPI, first: PageState, desk: PlanningDesk | None) -> None:
+def _add_class_routes(
+    app: FastAPI,
+    first: PageState,
+    desk: PlanningDesk | None,
+    changes: Callable[[], object] | None,
+) -> None:
     def shown() -> PageState:
         return first if desk is None else desk.state
 
     @app.get("/")
-    def class_page() -> HTMLResponse:
+    def class_page(request: Request) -> HTMLResponse:
         """Show the class."""
-        state, view = shown(), None if desk is None else desk.view()
+        may_press = bool(request.scope.get(MAY_PRESS, True))
+        state, view = shown(), None if desk is None or not may_press else desk.view()
+        changed = changes() if changes and may_press else None
         if state.sheet is None:
-            return page("no_sheet.html", state=state, desk=view)
+            return page("no_sheet.html", state=state, desk=view, changes=changed)
         return page(
             "class_page.html",
             state=state,
@@ -66,6 +82,7 @@ def _add_class_routes(app: FastAPI, first: PageState, desk: PlanningDesk | None)
             verdict=verdict_words(state.sheet),
             floor_svg=Markup(floor_plan_svg(state.sheet.floor)),
             stop_source=STOP_SIGNS_SOURCE,
+            changes=changed,
         )
 
     @app.get("/sheet.pdf")

@@ -17,7 +17,7 @@ from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import is_complete
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.gate.checked_plan import check, judged
+from roundwright.plan.gate.checked_plan import judged_once
 from roundwright.plan.outcome import Outcome, Status
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Grade
@@ -97,13 +97,13 @@ def state_of_plan(
     UnsafePlanError
         When the gate says never: such a plan is not shown at all.
     """
-    draft = judged(document)
+    draft, checked = judged_once(document)
     names = joined_names({p.person_id: p.shown_name for p in hall.people})
     view = PlanView(document=draft, names=names, units=hall.settings.units)
     stops = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.STOP))
     advice = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.ADVISE))
     chance = draft.facts.chance_on_time
-    sheet = None if stops else sheet_of(check(document), hall, printed_at, pictures)
+    sheet = None if checked is None else sheet_of(checked, hall, printed_at, pictures)
     return PageState(
         hall=hall.settings.name,
         title=draft.problem.spec.name,

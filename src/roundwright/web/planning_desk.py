@@ -104,6 +104,8 @@ class PlanningDesk:
         Ends the choice that is being made.
     kept : frozenset of str
         Exercises that are kept from the start.
+    again : callable, optional
+        Has a class that was shown before stand once more, and gives its page.
     """
 
     def __init__(
@@ -112,8 +114,9 @@ class PlanningDesk:
         choose: Choose,
         stop: Callable[[], object],
         kept: frozenset[str] = frozenset(),
+        again: Callable[[PageState], PageState] | None = None,
     ) -> None:
-        self._choose, self._stop = choose, stop
+        self._choose, self._stop, self._again = choose, stop, again
         self._lock = Lock()
         places = frozenset(k for k, e in _exercises(first.core).items() if e in kept)
         self._shown = _Shown(first, places)
@@ -209,7 +212,9 @@ class PlanningDesk:
         with self._lock:
             self._same_class(token)
             if self._before and self._done.is_set():
-                self._shown = self._before.pop()
+                before = self._before.pop()
+                state = before.state if self._again is None else self._again(before.state)
+                self._shown = replace(before, state=state)
                 self._notice = None
 
     def shop(self, token: str) -> None:
@@ -220,6 +225,15 @@ class PlanningDesk:
             if ask is None:
                 raise NotFoundError("There is no class here that anything could be bought for.")
             self._start(partial(_notice_of_buying, ask), is_shopping=True)
+
+    def take(self, state: PageState) -> None:
+        """Show the same class after a change; exercises that still stand stay kept."""
+        with self._lock:
+            was, shown = self._shown, replace(self._shown, state=state)
+            kept = {k for k in was.kept if was.exercises.get(k) == shown.exercises.get(k)}
+            self._shown = replace(shown, kept=frozenset(kept))
+            self._notice = None
+            self._remember(self._shown)
 
     def stop(self) -> None:
         """End what is being looked for; the class stays as it is."""

@@ -97,6 +97,18 @@ def check(document: PlanDocument, problem: Problem | None = None) -> CheckedPlan
     return CheckedPlan(_with(document, verdict), _SEAL)
 
 
+def judged_once(document: PlanDocument) -> tuple[PlanDocument, CheckedPlan | None]:
+    """Give a draft with its verdict in it and, where nothing stops it, the same plan sealed.
+
+    Raises
+    ------
+    UnsafePlanError
+        When any finding says never.
+    """
+    draft = judged(document)
+    return draft, CheckedPlan(draft, _SEAL) if draft.verdict.is_clear else None
+
+
 def judged(document: PlanDocument, problem: Problem | None = None) -> PlanDocument:
     """Give a draft with its verdict in it; findings that say stop are allowed to stand.
 

@@ -3,6 +3,7 @@
 from collections.abc import Callable
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 
 from roundwright.body.anatomy import MIRRORED, Side
 from roundwright.foundation.quantities import BP
@@ -25,15 +26,28 @@ DEFAULT_LIMB_FACTOR_BP = 5000
 """What one limb can do of what both can, where the author gives none (our choice)."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Demanded:
-    """One person, one version, so many passes, ending in this round: what is asked of strength."""
+    """One person, one version, so many passes, ending in this round: what is asked of strength.
+
+    Reps and chances are worked out once.
+    """
 
     problem: Problem
     person: ProblemPerson
     listing: Listing
     passes: int
     last_round: int
+
+    @cached_property
+    def reps(self) -> tuple[float, ...]:
+        """Reps of each step, with part of the reps of others that tire the same muscle."""
+        return tuple(_reps_of_step(self, i) for i in range(len(self.listing.steps)))
+
+    @cached_property
+    def chances(self) -> dict[tuple[int, int], int | None]:
+        """The chances worked out so far, by step and mass."""
+        return {}
 
 
 def lifts(listing: Listing) -> tuple[Movement, ...]:
@@ -76,8 +90,7 @@ def _opposite(one: Step, other: Step) -> bool:
     return one.side is not Side.BOTH and other.side is MIRRORED[one.side]
 
 
-def reps_of_step(asked: Demanded, index: int) -> float:
-    """Give the reps of one step, with part of the reps of other steps that tire the same muscle."""
+def _reps_of_step(asked: Demanded, index: int) -> float:
     steps, movements = asked.listing.steps, asked.listing.movements
     fatigue = sum(
         asked.passes * step.times
@@ -92,6 +105,13 @@ def reps_of_step(asked: Demanded, index: int) -> float:
 
 def chance_of_step(asked: Demanded, index: int, mass_g: int) -> int | None:
     """Give the chance of one step in 1/10,000; None when it is not judged by chance."""
+    key = (index, mass_g)
+    if key not in asked.chances:
+        asked.chances[key] = _chance_of_step(asked, index, mass_g)
+    return asked.chances[key]
+
+
+def _chance_of_step(asked: Demanded, index: int, mass_g: int) -> int | None:
     person, movement = asked.person, asked.listing.movements[index]
     load = effective_kg(person, movement, mass_g)
     if movement.strength_family is None or load <= 0:
@@ -100,7 +120,7 @@ def chance_of_step(asked: Demanded, index: int, mass_g: int) -> int | None:
     if capacity is None:
         return 0
     rir = reps_in_reserve(person, asked.problem.rules)
-    return p_can(capacity, load, reps_of_step(asked, index), rir, asked.last_round)
+    return p_can(capacity, load, asked.reps[index], rir, asked.last_round)
 
 
 def step_may_fail(asked: Demanded, index: int, mass_g: int) -> bool:
@@ -114,7 +134,7 @@ def step_may_fail(asked: Demanded, index: int, mass_g: int) -> bool:
     if capacity is None:
         return True
     load = effective_kg(person, movement, mass_g)
-    return p_fails(capacity, load, reps_of_step(asked, index), asked.last_round) > cap
+    return p_fails(capacity, load, asked.reps[index], asked.last_round) > cap
 
 
 def chance(asked: Demanded, mass_g: int) -> int:

@@ -30,12 +30,23 @@ def half_even(numerator: int, denominator: int) -> int:
 
 
 def asked_of(reading: Reading, work: Work) -> Demanded:
-    """Give what a cell asks of the person's strength."""
-    return Demanded(reading.problem, work.person, work.listing, work.passes, work.last_round)
+    """Give what a cell asks of the person's strength; worked out once a reading."""
+    found = reading.asked.get(id(work))
+    if found is None or found[0] is not work:
+        asked = Demanded(reading.problem, work.person, work.listing, work.passes, work.last_round)
+        found = reading.asked[id(work)] = (work, asked)
+    return found[1]
 
 
 def target_of(reading: Reading, work: Work) -> int | None:
-    """Give the target mass of a person at a place, g."""
+    """Give the target mass of a person at a place, g; worked out once a reading."""
+    found = reading.targets.get(id(work))
+    if found is None or found[0] is not work:
+        found = reading.targets[id(work)] = (work, _target_of(reading, work))
+    return found[1]
+
+
+def _target_of(reading: Reading, work: Work) -> int | None:
     wish = None
     if work.cell.state is CellState.DO:
         dose = reading.doses[work.person_id]

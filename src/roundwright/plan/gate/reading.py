@@ -5,6 +5,7 @@ Nothing of the core is taken on trust. What cannot be read becomes a note (the r
 """
 
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from roundwright.goals.class_wish import AfterLastRound, ClassFormat, Count
 from roundwright.library.catalogue import Catalogue
@@ -12,6 +13,9 @@ from roundwright.library.movement import Movement
 from roundwright.plan.core import Cell, Core, KitUnits, PersonDose
 from roundwright.plan.gate.recount import Listing
 from roundwright.plan.problem import Problem, ProblemPerson
+
+if TYPE_CHECKING:
+    from roundwright.plan.gate.loads import Demanded
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,7 +65,10 @@ class BurstWork:
 
 @dataclass(slots=True)
 class Reading:
-    """Core and problem side by side, with everything that could be read."""
+    """Core and problem side by side, with everything that could be read.
+
+    `asked` and `targets` hold what was worked out already, by the identity of the work.
+    """
 
     core: Core
     problem: Problem
@@ -75,6 +82,8 @@ class Reading:
     groups: tuple[tuple[str, ...], ...] = ()
     offsets: tuple[int, ...] = ()
     notes: list[Note] = field(default_factory=list)
+    asked: dict[int, tuple[Work, "Demanded"]] = field(default_factory=dict, repr=False)
+    targets: dict[int, tuple[Work, int | None]] = field(default_factory=dict, repr=False)
 
     @property
     def library(self) -> Catalogue:

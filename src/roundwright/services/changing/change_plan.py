@@ -155,12 +155,19 @@ def change_plan(
         if hearing.best is None or hearing.is_telling:
             raise
         return replace(made(_as_it_ended(hearing.best, error)), ended=_words_of(error))
+    told = hearing.told
+    if told is not None and told[0].core == answer.core and told[0].problem == answer.problem:
+        document = told[1].document.model_copy(update={"outcome": answer.outcome})
+        return replace(
+            told[1], document=document, harm=answer.harm, least=answer.least, tier=answer.tier
+        )
     return made(answer)
 
 
 class _Hearing:
     """Remembers the best so far, and hands it on only after the gate has judged it.
 
+    `told` is the last answer that was handed on, with what the gate made of it;
     `is_telling`: whoever was told has raised something itself.
     """
 
@@ -170,6 +177,7 @@ class _Hearing:
         on_better: Callable[[ChangedPlan], bool] | None,
     ) -> None:
         self.best: Answer | None = None
+        self.told: tuple[Answer, ChangedPlan] | None = None
         self.is_telling = False
         self._made = made
         self._on_better = on_better
@@ -182,6 +190,7 @@ class _Hearing:
             changed = self._made(answer)
         except UnsafePlanError:
             return True  # never shown; the last answer is judged by the caller, who is told
+        self.told = answer, changed
         self.is_telling = True
         goes_on = self._on_better(changed)
         self.is_telling = False

@@ -23,14 +23,20 @@ from roundwright.foundation.errors import (
     RoundwrightError,
 )
 from roundwright.plan.build_planning import PlanWishes
+from roundwright.plan.changing.answer import Mender
+from roundwright.plan.document import PlanDocument
 from roundwright.services.accounts.signing_in import actor, require
+from roundwright.services.changing.change_plan import Changing
+from roundwright.services.judged_plan import judged_plan
 from roundwright.services.keeping.records import KeptHall
-from roundwright.services.keeping.shelves import Actor, PlanShelf
+from roundwright.services.keeping.shelves import Actor, KeptPlan, PlanShelf
 from roundwright.services.plan_class import days_looked_back
-from roundwright.web.application import make_application
+from roundwright.web.application import MAY_PRESS, make_application
 from roundwright.web.class_making import ChosenClass, ClassMaking, PagePlanner
 from roundwright.web.guard import READING
 from roundwright.web.house.answers import answer_error
+from roundwright.web.house.change_desk import ChangeDesk
+from roundwright.web.house.changes_view import ChangesView, changes_view
 from roundwright.web.house.visit import house_of, signed_in
 from roundwright.web.page_state import PageState, state_before_planning
 from roundwright.web.planning_desk import PlanningDesk
@@ -44,12 +50,20 @@ Key = tuple[str, str, date]
 
 @dataclass
 class ClassRoom:
-    """The page of one class with its desk; `by` is who pressed last."""
+    """The page of one class with its desks; `by` is who pressed last."""
 
-    app: ASGIApp
     desk: PlanningDesk
+    changes: ChangeDesk
     hall_version: int
+    page_of: Callable[[PlanDocument], PageState]
+    app: ASGIApp | None = None
     by: Actor | None = None
+
+    @property
+    def plan_id(self) -> str | None:
+        """The plan that is shown."""
+        core = self.desk.state.core
+        return None if core is None else core.plan_id
 
 
 @dataclass
@@ -58,8 +72,8 @@ class ClassRooms:
 
     Parameters
     ----------
-    adapters, planner, stop
-        Who plans, fits and draws, and what ends a search.
+    adapters, planner, stop, mender
+        Who plans, fits and draws, what ends a search, and who answers changes.
     plans : PlanShelf
         Where plans are kept.
     port : int
@@ -72,11 +86,12 @@ class ClassRooms:
     plans: PlanShelf
     port: int
     public_url: str = ""
+    mender: Mender | None = None
     _rooms: OrderedDict[Key, ClassRoom] = field(default_factory=OrderedDict)
     _lock: Lock = field(default_factory=Lock)
 
     def room(self, kept: KeptHall, class_id: str, on: date) -> ClassRoom:
-        """Give the room of a class on a day.
+        """Give the room of a class on a day, at the revision that is kept.
 
         Raises
         ------
@@ -91,7 +106,36 @@ class ClassRooms:
             self._rooms[key] = room
             while len(self._rooms) > MOST_ROOMS:
                 self._rooms.popitem(last=False)
+            self._show_what_is_kept(room, kept.hall_id, class_id, on)
             return room
+
+    def using(self, kept: KeptHall) -> Changing:
+        """Give what changes of a hall's plans are answered with.
+
+        Raises
+        ------
+        NotFoundError
+            Nobody answers changes in this house.
+        """
+        if self.mender is None:
+            raise NotFoundError("Nobody answers changes in this house.")
+        return Changing(
+            library=kept.hall.catalogue,
+            mender=self.mender,
+            rehearse=self.adapters.rehearse,
+            units=kept.hall.settings.units.value,
+        )
+
+    def _show_what_is_kept(self, room: ClassRoom, hall_id: str, class_id: str, on: date) -> None:
+        """Bring the page to the revision that the shelf points to now."""
+        shown = room.desk.state.core
+        if shown is None:
+            return
+        entries = self.plans.plans(hall_id, [on], class_id)
+        now = next((e.revision for e in entries if e.plan_id == shown.plan_id), shown.revision)
+        if now != shown.revision:
+            document = self.plans.opened(hall_id, shown.plan_id).document
+            room.desk.take(room.page_of(document))
 
     def _made(self, kept: KeptHall, class_id: str, on: date) -> ClassRoom:
         days = days_looked_back(on)
@@ -114,21 +158,48 @@ class ClassRooms:
         def choose(wishes: PlanWishes) -> ChosenClass:
             return keeping(making.choose(wishes))
 
+        def page_of(document: PlanDocument) -> PageState:
+            return placed(making.page_of(document))
+
+        def again(state: PageState) -> PageState:
+            """Keep the class before once more, so that it is the one that stands now."""
+            if state.core is None or room.by is None:
+                return state
+            old = self.plans.opened(kept.hall_id, state.core.plan_id).document
+            count = len(self.plans.plans(kept.hall_id, [on], class_id))
+            ids = self.adapters.ids(old.outcome.seed, f"again:{state.core.plan_id}:{count}")
+            fresh = {"plan_id": ids.new_id(), "revision": 1, "parent_revision": None}
+            document = judged_plan(
+                old.core.model_copy(update=fresh),
+                old.problem,
+                old.outcome,
+                old.outcome.seed,
+                self.adapters.rehearse,
+            )
+            self.plans.keep(kept.hall_id, document, room.by)
+            return page_of(document)
+
         entries = self.plans.plans(kept.hall_id, [on], class_id)
         if entries:
-            document = self.plans.opened(kept.hall_id, entries[-1].plan_id).document
-            first = placed(making.page_of(document))
+            first = page_of(self.plans.opened(kept.hall_id, entries[-1].plan_id).document)
         else:
             first = placed(state_before_planning(kept.hall, class_id, on, self.port))
-        desk = PlanningDesk(first, choose, self.stop)
-        app = make_application(first, desk, self.public_url)
+        desk = PlanningDesk(first, choose, self.stop, again=again)
+        room = ClassRoom(desk, ChangeDesk(self.plans, kept.hall_id), kept.version, page_of)
+
+        def changes() -> ChangesView | None:
+            if room.plan_id is None or self.mender is None:
+                return None
+            plan: KeptPlan = self.plans.opened(kept.hall_id, room.plan_id)
+            return changes_view(plan, kept.hall, room.changes.view())
+
+        room.app = make_application(first, desk, self.public_url, changes)
         add_first_routes(
-            app,
+            room.app,
             desk,
             propose=lambda: keeping(making.first_class()),
             fit=lambda: keeping(making.fitted_class()),
         )
-        room = ClassRoom(app, desk, kept.version)
         return room
 
 
@@ -146,7 +217,8 @@ class ClassDoor:
         except RoundwrightError as error:
             await answer_error(request, error)(scope, receive, send)
             return
-        await room.app(scope, receive, send)
+        if room.app is not None:
+            await room.app({**scope, MAY_PRESS: self._may_press(request)}, receive, send)
 
     def _room(self, request: Request) -> ClassRoom:
         account = self._let_in(request)
@@ -162,6 +234,10 @@ class ClassDoor:
         if request.method not in READING:
             room.by = actor(account, house.now())
         return room
+
+    def _may_press(self, request: Request) -> bool:
+        account = signed_in(request)
+        return account is not None and account.may(self.right_to_press)
 
     def _let_in(self, request: Request) -> Account:
         account = signed_in(request)

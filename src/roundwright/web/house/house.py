@@ -14,6 +14,8 @@ from roundwright.web.guard import Guard
 from roundwright.web.house.answers import add_answers
 from roundwright.web.house.class_rooms import ClassRooms, mount_class_door
 from roundwright.web.house.pages import (
+    change_class,
+    change_history,
     class_card,
     first_start,
     movements,
@@ -37,6 +39,8 @@ ROUTERS: tuple[APIRouter, ...] = (
     room.router,
     new_class.router,
     class_card.router,
+    change_class.router,
+    change_history.router,
     settings.router,
 )
 """Every page's routes; a page is added here."""
