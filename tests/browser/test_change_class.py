@@ -15,6 +15,7 @@ from tests.house.a_house import HALL, PASSWORD, TUESDAY, a_house
 
 pytestmark = pytest.mark.browser
 PAGES = ("", "cell/p003/2", "changes", "revisions", "revisions/1", "finish-by?by=19:00")
+PAGES += ("rehearsal", "pictures", "papers")
 
 
 @pytest.fixture(scope="module")
@@ -95,3 +96,15 @@ def test_exercises_are_dragged_into_another_order(browser: Browser) -> None:
         page.get_by_role("button", name="Put them in this order").click()
         expect(page.locator("#changed")).to_contain_text("The order is")
         expect(page.locator("#place-5 h3")).to_contain_text(first)
+
+
+def test_the_slider_shows_another_minute_by_keyboard(browser: Browser) -> None:
+    with served() as address, a_quiet_page(browser) as page:
+        base = signed_in(page, address)
+        page.goto(base + "rehearsal?minute=2")
+        expect(page.locator("#there")).to_contain_text("warms up")
+        page.get_by_label("Minute of the class").focus()
+        for _ in range(12):
+            page.keyboard.press("ArrowRight")
+        expect(page.locator("#clock")).to_have_text("14:00")
+        expect(page.locator("#there")).to_contain_text("One-arm row")

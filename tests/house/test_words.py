@@ -16,7 +16,7 @@ from tests.house.a_house import HALL, a_house
 WEB = Path(roundwright.web.__file__).parent
 TEXT = r"""["]((?:[^"\\]|\\.)+)["]"""
 LOOKED_UP = re.compile(rf"(?:\b_|\bsay)\(\s*{TEXT}|one_or_more\([^\"]*{TEXT},\s*{TEXT}")
-PARTS = ("house.html", "class_fields.html")
+PARTS = ("house.html", "class_fields.html", "class_links.html", "picture_list.html")
 HOUSE_TEMPLATES = [
     file
     for file in sorted((WEB / "templates").glob("*.html"))

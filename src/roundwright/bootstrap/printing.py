@@ -74,23 +74,41 @@ def print_plan(
     StoreError
         A file could not be written.
     """
-    check(document)
-    checked = check(plan_of_today(document, hall))
+    checked = _checked_today(document, hall)
     made = [
-        (_file_name(what, wish.form), _made(adapters, checked, hall, what, wish))
+        (file_name(what, wish.form), _made(adapters, checked, hall, what, wish))
         for what in dict.fromkeys(wish.what)
     ]
     return tuple(_written(folder / name, data) for name, data in made)
 
 
-def _file_name(what: Printed, form: PageForm) -> str:
+def printed(
+    adapters: Adapters, document: PlanDocument, hall: Hall, what: Printed, wish: PrintWish
+) -> bytes:
+    """Make one document of a plan, judged as for `print_plan`.
+
+    Raises
+    ------
+    UnsafePlanError, NotFoundError, DocumentError
+        As `print_plan`.
+    """
+    return _made(adapters, _checked_today(document, hall), hall, what, wish)
+
+
+def _checked_today(document: PlanDocument, hall: Hall) -> CheckedPlan:
+    check(document)
+    return check(plan_of_today(document, hall))
+
+
+def file_name(what: Printed, form: PageForm) -> str:
+    """Give the name of a file; it never holds a person's name."""
     return f"{FILE_NAMES[what]}.{'ics' if what is Printed.CALENDAR else form}"
 
 
 def _made(
     adapters: Adapters, checked: CheckedPlan, hall: Hall, what: Printed, wish: PrintWish
 ) -> bytes:
-    stamp, pictures = adapters.clock.stamp(), adapters.pictures
+    stamp, pictures = adapters.clock.stamp(), adapters.pictures_of(hall)
     if what is Printed.CALENDAR:
         return class_calendar(checked, hall, adapters.clock.instant(), with_names=wish.with_names)
     if what is Printed.SHEET:

@@ -3,21 +3,11 @@
 from collections.abc import Iterator
 
 from roundwright.cli.plan_words import NOTHING, load_words, version_words
+from roundwright.documents.class_moment import SAID
 from roundwright.foundation import shown
 from roundwright.plan.core import Core
 from roundwright.rehearsal.one_play import Doing, OnePlay, Stretch
 from roundwright.services.names import Names
-
-SAID = {
-    Doing.WARM_UP: "warms up",
-    Doing.DEMONSTRATION: "is shown the exercises",
-    Doing.WAIT: "waits",
-    Doing.PARTNER: "rests while the partner works",
-    Doing.CHANGE: "changes",
-    Doing.REST: "rests",
-    Doing.NOTHING: "has nothing to do",
-    Doing.COOL_DOWN: "cools down",
-}
 
 
 def moment_lines(core: Core, play: OnePlay, second: int, names: Names, units: str) -> Iterator[str]:

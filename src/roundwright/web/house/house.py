@@ -17,6 +17,7 @@ from roundwright.web.house.pages import (
     change_class,
     change_history,
     class_card,
+    class_views,
     first_start,
     movements,
     new_class,
@@ -41,6 +42,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     class_card.router,
     change_class.router,
     change_history.router,
+    class_views.router,
     settings.router,
 )
 """Every page's routes; a page is added here."""
