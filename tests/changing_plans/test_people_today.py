@@ -7,15 +7,12 @@ from roundwright.library.vocabulary import Demand
 from roundwright.people.demand_cap_table import row_for
 from roundwright.people.limitation import Amount, Concern
 from roundwright.people.person import Clearance
+from roundwright.people.walk_in import LIGHT_EFFORT, QUESTIONS, Reply, ThreeReplies
 from roundwright.plan.changing.change import PersonCame
 from roundwright.plan.core import CellState
 from roundwright.plan.outcome import NotToday
 from roundwright.services.changing.people_today import (
     HURTS,
-    LIGHT_EFFORT,
-    QUESTIONS,
-    Reply,
-    ThreeReplies,
     hurts_now,
     next_walk_in,
     somebody_joins,

@@ -7,17 +7,10 @@ import typer
 from roundwright.cli.change_desk import ChangeDesk, PersonArgument
 from roundwright.cli.change_options import OpenDesk
 from roundwright.foundation.errors import NoPlanError
+from roundwright.people.walk_in import QUESTIONS, Reply, ThreeReplies
 from roundwright.plan.changing import change as c
 from roundwright.plan.outcome import NotToday
-from roundwright.services.changing.people_today import (
-    HURTS,
-    QUESTIONS,
-    Reply,
-    ThreeReplies,
-    hurts_now,
-    somebody_joins,
-    walk_in,
-)
+from roundwright.services.changing.people_today import HURTS, hurts_now, somebody_joins, walk_in
 from roundwright.services.changing.said_words import not_today_words, with_names
 
 

@@ -1,11 +1,9 @@
 """Who joins, who came without booking, and what somebody must avoid now: as changes of a plan.
 
-One place for the rule and the words of the three questions (floor page C1).
+The rule of the three questions is in `people/walk_in.py`.
 """
 
 from collections.abc import Collection
-from dataclasses import dataclass
-from enum import StrEnum
 
 from roundwright.foundation.errors import BadInputError, NotFoundError
 from roundwright.foundation.faults import Fault
@@ -15,6 +13,7 @@ from roundwright.people.demand_cap_table import row_for
 from roundwright.people.limitation import Amount, Concern
 from roundwright.people.person import Clearance, Person
 from roundwright.people.region_caps import REGIONS
+from roundwright.people.walk_in import ThreeReplies, walk_in_outcome
 from roundwright.plan.build_problem import problem_person
 from roundwright.plan.changing.change import PersonCame, PersonLimited
 from roundwright.plan.outcome import NotToday
@@ -22,40 +21,8 @@ from roundwright.plan.problem import Problem, ProblemPerson
 
 CLEARANCE_FIRST = "clearance_first"
 WALK_IN = "walk_in_"
-LIGHT_EFFORT = 3
-"""Highest effort of 10 of somebody who is to be asked further; our choice, below moderate."""
-ACTIVE_LEVEL = 2
-"""Level of a walk-in who is active: the most that moderate work allows; our choice."""
 HURTS = tuple(concern for concern in Concern if concern in REGIONS)
 """Regions of which somebody may say that it hurts now."""
-
-
-class Reply(StrEnum):
-    """What a walk-in says to one of the three questions."""
-
-    YES = "yes"
-    NO = "no"
-    UNSURE = "unsure"
-
-
-QUESTIONS = (
-    "Heart, chest, fainting, breath, or a doctor's limit?",
-    "Pain, an operation, pregnancy or birth within a year?",
-    "Active for 30 minutes, three times a week, for three months?",
-)
-"""Asked of a walk-in, in this order."""
-
-
-@dataclass(frozen=True, slots=True)
-class ThreeReplies:
-    """Replies to the three questions, in their order; health values, never kept or shown."""
-
-    doctor_first: Reply
-    within_a_year: Reply
-    active: Reply
-
-    def __repr__(self) -> str:
-        return "ThreeReplies((hidden))"
 
 
 def somebody_joins(hall: Hall, person_id: str, problem: Problem) -> PersonCame | NotToday:
@@ -89,9 +56,7 @@ def walk_in(
 ) -> PersonCame | NotToday:
     """Give the change by which somebody joins of whom nothing is known but three replies.
 
-    Nothing makes them more than `unknown`: light to moderate work, as a first class. Yes to
-    the first question, or unsure, is 'not today'. Yes or unsure to the second is lighter
-    still, until asked further. Yes to the third allows second versions instead of first ones.
+    Nothing makes them more than `unknown`: light to moderate work, as a first class.
 
     Parameters
     ----------
@@ -99,16 +64,16 @@ def walk_in(
         Further ids that are not free, such as those of earlier revisions.
     """
     person_id = next_walk_in({*problem.people, *taken, *(p.person_id for p in hall.people)})
-    if replies.doctor_first is not Reply.NO:
+    outcome = walk_in_outcome(replies)
+    if not outcome.may_train:
         return NotToday(person_id=person_id, words=CLEARANCE_FIRST)
-    level = ACTIVE_LEVEL if replies.active is Reply.YES else 1
-    person = Person(person_id=person_id, shown_name="walk-in", level=level, classes_done=0)
+    person = Person(person_id=person_id, shown_name="walk-in", level=outcome.level, classes_done=0)
     known: ProblemPerson = problem_person(hall, person, problem.spec.starts_on, problem.rules)
-    if replies.within_a_year is not Reply.NO:
+    if outcome.effort_cap is not None:
         known = known.model_copy(
             update={
-                "effort_cap": LIGHT_EFFORT,
-                "actions": (*known.actions, "ask further before the start; light until then"),
+                "effort_cap": outcome.effort_cap,
+                "actions": (*known.actions, *outcome.actions),
             }
         )
     return PersonCame(person=person_id, known=known)

@@ -7,16 +7,11 @@ from pydantic import TypeAdapter, ValidationError
 from roundwright.foundation.errors import BadInputError, NoPlanError
 from roundwright.foundation.faults import Fault, shortened
 from roundwright.hall.hall import Hall
+from roundwright.people.walk_in import Reply, ThreeReplies
 from roundwright.plan.changing import change as c
 from roundwright.plan.outcome import NotToday
 from roundwright.plan.problem import Problem
-from roundwright.services.changing.people_today import (
-    Reply,
-    ThreeReplies,
-    hurts_now,
-    somebody_joins,
-    walk_in,
-)
+from roundwright.services.changing.people_today import hurts_now, somebody_joins, walk_in
 from roundwright.services.changing.said_words import not_today_words, with_names
 from roundwright.web.house.visit import Sent
 

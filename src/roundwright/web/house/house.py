@@ -14,18 +14,22 @@ from roundwright.web.guard import Guard
 from roundwright.web.house.answers import add_answers
 from roundwright.web.house.class_rooms import ClassRooms, mount_class_door
 from roundwright.web.house.pages import (
+    agreements,
     change_class,
     change_history,
     class_card,
     class_views,
+    clearance,
     first_start,
     movements,
     new_class,
     people,
+    people_list,
     person,
     room,
     settings,
     sign_in,
+    walk_ins,
     week,
 )
 from roundwright.web.static_routes import add_static_routes
@@ -36,6 +40,10 @@ ROUTERS: tuple[APIRouter, ...] = (
     week.router,
     people.router,
     person.router,
+    agreements.router,
+    clearance.router,
+    walk_ins.router,
+    people_list.router,
     movements.router,
     room.router,
     new_class.router,

@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
 from fastapi import Depends, Request
-from starlette.datastructures import FormData, UploadFile
+from starlette.datastructures import UploadFile
 from starlette.responses import HTMLResponse
 
 from roundwright.accounts.account import Account, May
@@ -24,6 +24,9 @@ if TYPE_CHECKING:
 COOKIE = "roundwright_visit"
 MOST_FIELDS = 5_000
 """Fields of a form; our choice."""
+MOST_FILES = 4
+MOST_BYTES = 8_000_000
+"""Files of a form, and bytes that are read of one; our choice."""
 
 
 @dataclass(frozen=True)
@@ -147,19 +150,31 @@ class Sent(dict[str, str]):
         """Give a field, empty where it is not there."""
         return self.get(name, "")
 
+    def whole(self, name: str) -> int | None:
+        """Give a field that is a whole number of at most nine digits, else None."""
+        text = self.text(name)
+        return int(text) if text.isascii() and text.isdigit() and len(text) <= 9 else None
+
+    def day(self, name: str) -> date | None:
+        """Give a field that is a day, None where it is empty or none."""
+        try:
+            return date.fromisoformat(self.text(name)) if self.text(name) else None
+        except ValueError:
+            return None
+
 
 async def read_form(request: Request) -> Sent:
     """Read the form of a request."""
-    form: FormData = await request.form(max_fields=MOST_FIELDS)
     sent = Sent()
     files: dict[str, bytes] = {}
     lists: dict[str, tuple[str, ...]] = {}
-    for name, value in form.multi_items():
-        if isinstance(value, UploadFile):
-            files[name] = await value.read()
-        else:
-            sent[name] = value.strip()
-            lists[name] = (*lists.get(name, ()), value.strip())
+    async with request.form(max_fields=MOST_FIELDS, max_files=MOST_FILES) as form:
+        for name, value in form.multi_items():
+            if isinstance(value, UploadFile):
+                files[name] = await value.read(MOST_BYTES)
+            else:
+                sent[name] = value.strip()
+                lists[name] = (*lists.get(name, ()), value.strip())
     sent.files, sent.lists = files, lists
     return sent
 

@@ -16,9 +16,10 @@ from roundwright.foundation.errors import (
     NotFoundError,
     UnsafePlanError,
 )
+from roundwright.people.walk_in import QUESTIONS, Reply
 from roundwright.services.changing.cell_choices import cell_choices
 from roundwright.services.changing.moves import Way, named_error
-from roundwright.services.changing.people_today import HURTS, QUESTIONS, Reply
+from roundwright.services.changing.people_today import HURTS
 from roundwright.services.keeping.records import KeptHall
 from roundwright.services.keeping.shelves import KeptPlan
 from roundwright.web.house.answers import see
@@ -181,9 +182,7 @@ def _moved(visit: Visit, at: ClassVisit, sent: Sent, *, undo_it: bool) -> Respon
 
 def _base(sent: Sent, at: ClassVisit) -> int:
     """Give the revision that whoever asks has before them; of another plan it is none."""
-    text = sent.text("base")
-    is_ours = sent.text("plan") == at.plan_id and text.isascii() and text.isdigit()
-    return int(text) if is_ours and len(text) < 9 else 0
+    return (sent.whole("base") or 0) if sent.text("plan") == at.plan_id else 0
 
 
 def _stale(at: ClassVisit, error: ChangedMeanwhileError) -> HTMLResponse:

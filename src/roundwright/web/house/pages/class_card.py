@@ -64,9 +64,7 @@ def remove_class(visit: PlanVisit, class_id: str, sent: FormSent) -> Response:
 def _kept(
     visit: Visit, kept: KeptHall, class_id: str, values: dict[str, object] | None, sent: Sent
 ) -> Response:
-    text = sent.text("version")
-    base = int(text) if text.isdecimal() and len(text) < 10 else None
-    edit = RecordEdit(RecordKey(RecordKind.CLASS, class_id), values, base)
+    edit = RecordEdit(RecordKey(RecordKind.CLASS, class_id), values, sent.whole("version"))
     try:
         visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
     except ChangedMeanwhileError as error:

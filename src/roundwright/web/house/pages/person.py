@@ -1,21 +1,28 @@
 """Person: what is kept of somebody, what they must not do, the health screen, and the way out."""
 
 from datetime import date
+from io import BytesIO
 from typing import Annotated
+from zipfile import ZIP_DEFLATED, ZipFile
 
 from fastapi import APIRouter, Depends
+from markupsafe import Markup
 from pydantic import ValidationError
 from starlette.responses import HTMLResponse, Response
 
 from roundwright.accounts.account import May
+from roundwright.documents.pictures.strength_bars import strength_bars
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError, NotFoundError
 from roundwright.people.effective_clearance import effective_clearance
 from roundwright.people.health_screen import AnsweredBy, HealthScreen, screen_outcome
 from roundwright.people.limitation import Amount, Concern, LimitedSide, SetBy
 from roundwright.people.person import Clearance, Person
 from roundwright.people.screen_questions import QUESTIONS, Answer, Question
+from roundwright.services.keeping.person_export import person_files
 from roundwright.services.keeping.person_form import EXPERIENCE, person_of_form
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
+from roundwright.services.person_abilities import Abilities, abilities_of
+from roundwright.services.plan_class import week_of
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.people import due_for, row_of, told
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
@@ -25,6 +32,7 @@ AT = "/at/{hall_id}/people/{person_id}"
 SeeVisit = Annotated[Visit, Depends(Needs(May.SEE_PEOPLE))]
 ChangeVisit = Annotated[Visit, Depends(Needs(May.CHANGE_PEOPLE))]
 HealthVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HEALTH))]
+TakeOutVisit = Annotated[Visit, Depends(Needs(May.TAKE_OUT))]
 DeleteVisit = Annotated[Visit, Depends(Needs(May.DELETE_PEOPLE))]
 CLEARANCE_WORDS = {
     Clearance.CLEARED: "cleared",
@@ -38,14 +46,14 @@ CLEARANCE_WORDS = {
 def person_page(visit: SeeVisit, person_id: str) -> HTMLResponse:
     """Show one person."""
     kept = visit.kept_hall()
-    return _page(visit, kept, _person(kept, person_id), Sent(), {})
+    return _page(visit, kept, person_of(kept, person_id), Sent(), {})
 
 
 @router.post(AT)
 def change_person(visit: ChangeVisit, person_id: str, sent: FormSent) -> Response:
     """Change what is kept of a person beside their health."""
     kept = visit.kept_hall()
-    was = _person(kept, person_id)
+    was = person_of(kept, person_id)
     try:
         now = person_of_form(sent, person_id, visit.account.units, was)
     except BadInputError as error:
@@ -58,13 +66,15 @@ def change_person(visit: ChangeVisit, person_id: str, sent: FormSent) -> Respons
 def add_limit(visit: HealthVisit, person_id: str, sent: FormSent) -> Response:
     """Write down something that a person must avoid or go easy on."""
     kept = visit.kept_hall()
-    was = _person(kept, person_id)
+    was = person_of(kept, person_id)
     rows = [row.model_dump(mode="json") for row in kept.hall.limitations_of(person_id)]
     try:
         concern, amount = Concern(sent.text("concern")), Amount(sent.text("amount"))
         side, set_by = LimitedSide(sent.text("side")), SetBy(sent.text("set_by"))
         until = date.fromisoformat(sent.text("until_on")) if sent.text("until_on") else None
-        weeks = int(sent.text("weeks")) if sent.text("weeks") else None
+        weeks = sent.whole("weeks")
+        if weeks is None and sent.text("weeks"):
+            raise ValueError(sent.text("weeks"))
     except ValueError:
         faults = {"concern": visit.say("One of these cannot be. Look at the list, date and weeks.")}
         return _page(visit, kept, was, sent, faults, 422)
@@ -89,7 +99,7 @@ def add_limit(visit: HealthVisit, person_id: str, sent: FormSent) -> Response:
 def end_limit(visit: HealthVisit, person_id: str, number: int, sent: FormSent) -> Response:
     """Confirm that a limit has ended; a clinician's needs a clinician's word."""
     kept = visit.kept_hall()
-    was = _person(kept, person_id)
+    was = person_of(kept, person_id)
     rows = list(kept.hall.limitations_of(person_id))
     if not 0 <= number < len(rows):
         raise NotFoundError("There is no such limit.")
@@ -108,7 +118,7 @@ def end_limit(visit: HealthVisit, person_id: str, number: int, sent: FormSent) -
 def screen_page(visit: HealthVisit, person_id: str) -> HTMLResponse:
     """Ask the health screen."""
     kept = visit.kept_hall()
-    person = _person(kept, person_id)
+    person = person_of(kept, person_id)
     visit.note("health.seen", person_id)
     screen = kept.hall.screen_of(person_id)
     return visit.page(
@@ -126,7 +136,7 @@ def screen_page(visit: HealthVisit, person_id: str) -> HTMLResponse:
 def keep_screen(visit: HealthVisit, person_id: str, sent: FormSent) -> Response:
     """Keep the answers; what was held back stays so until a clinician or coach answers it."""
     kept = visit.kept_hall()
-    was = _person(kept, person_id)
+    was = person_of(kept, person_id)
     answers = {
         q.value: sent.text(q.value)
         for q in Question
@@ -151,11 +161,25 @@ def keep_screen(visit: HealthVisit, person_id: str, sent: FormSent) -> Response:
     return _kept(visit, kept, was, edits, sent)
 
 
+@router.post(AT + "/everything")
+def everything(visit: TakeOutVisit, person_id: str) -> Response:
+    """Give everything that is kept of a person as files, for that person."""
+    person_of(visit.kept_hall(), person_id)
+    shelf = visit.house.keeping.people
+    document = shelf.document(str(visit.hall_id), person_id, visit.by)
+    packed = BytesIO()
+    with ZipFile(packed, "w", ZIP_DEFLATED) as files:
+        for name, content in person_files(document).items():
+            files.writestr(name, content)
+    headers = {"content-disposition": 'attachment; filename="everything.zip"'}
+    return Response(packed.getvalue(), media_type="application/zip", headers=headers)
+
+
 @router.post(AT + "/forget")
 def forget(visit: DeleteVisit, person_id: str, sent: FormSent) -> Response:
     """Delete a person for good; their name must be typed."""
     kept = visit.kept_hall()
-    was = _person(kept, person_id)
+    was = person_of(kept, person_id)
     if sent.text("typed_name") != was.shown_name:
         words = visit.say("Type the name exactly as it stands above.")
         return _page(visit, kept, was, sent, {"typed_name": words}, 422)
@@ -167,7 +191,14 @@ def _held_back(screen: HealthScreen, on: date) -> bool:
     return screen_outcome(screen, on).clearance is Clearance.NOT_CLEARED
 
 
-def _person(kept: KeptHall, person_id: str) -> Person:
+def person_of(kept: KeptHall, person_id: str) -> Person:
+    """Give a person of a hall.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such person.
+    """
     person = kept.hall.person(person_id)
     if person is None:
         raise NotFoundError("There is no such person in this hall.")
@@ -175,7 +206,7 @@ def _person(kept: KeptHall, person_id: str) -> Person:
 
 
 def _seen(sent: Sent) -> int | None:
-    return int(sent.text("version")) if sent.text("version").isdecimal() else None
+    return sent.whole("version")
 
 
 def _kept(
@@ -207,6 +238,7 @@ def _page(
     screen, record = hall.screen_of(person_id), hall.clearance_of(person_id)
     word = effective_clearance(person, screen, record, visit.today)
     say = visit.say
+    able = abilities_of(hall, person, visit.today) if why else None
     return visit.page(
         "person.html",
         status,
@@ -225,7 +257,51 @@ def _page(
         sides=[(s.value, say(s.value)) for s in LimitedSide],
         set_by=[(s.value, say(s.value)) for s in SetBy],
         mass=_shown_mass(person, visit.account.units),
+        effort_only=why and word.effort_only,
+        papers=_papers(visit, kept, person_id),
+        can_do=_can_do(visit, able),
+        strength=_strength(able, visit.account.units),
+        next_steps=_next_steps(visit, able),
     )
+
+
+def _can_do(visit: Visit, able: Abilities | None) -> list[tuple[str, tuple[str, ...]]]:
+    found = able.by_pattern.items() if able is not None else ()
+    named = ((visit.say(p.value.replace("_", " ")), names) for p, names in found)
+    return [(f"{pattern[:1].upper()}{pattern[1:]}", names) for pattern, names in named]
+
+
+def _strength(able: Abilities | None, units: str) -> dict[str, object] | None:
+    if able is None or not able.capacities:
+        return None
+    picture = strength_bars(able.capacities, units)
+    return {"svg": Markup(picture.svg), "title": picture.title, "tables": picture.tables}
+
+
+def _next_steps(visit: Visit, able: Abilities | None) -> list[str]:
+    say, lines = visit.say, []
+    for one in able.eased if able is not None else ():
+        words = say(
+            "In class {n} from now at most {share} % of the reps",
+            n=one.number,
+            share=one.share_pct,
+        )
+        if one.rounds is not None:
+            words += say(", {n} rounds at most", n=one.rounds)
+        lines.append(f"{words}.")
+    return lines
+
+
+def _papers(visit: Visit, kept: KeptHall, person_id: str) -> str:
+    """Give where the personal sheets of the next planned class are that the person is in."""
+    if visit.house.rooms is None:
+        return ""
+    for class_id, on in week_of(kept.hall, visit.today):
+        wish = kept.hall.classes[class_id]
+        plans = visit.house.keeping.plans.plans(kept.hall_id, [on], class_id)
+        if plans and person_id in {p.person_id for p in kept.hall.people_of(wish)}:
+            return f"{visit.at}/class/{class_id}/{on.isoformat()}/papers/personal.pdf"
+    return ""
 
 
 def _shown_mass(person: Person, units: str) -> str:
