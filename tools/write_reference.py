@@ -44,6 +44,7 @@ from roundwright.plan.outcome import Budget, Status, StoppedBy
 from roundwright.plan.rule_table import RuleTable
 from roundwright.plan.verdict import Grade
 from tools.differences_page import differences_page
+from tools.interface_reference import interface_page
 from tools.limits_page import limits_page
 
 REFERENCE = Path(__file__).parents[1] / "docs" / "reference"
@@ -271,6 +272,7 @@ def pages() -> dict[Path, str]:
         REFERENCE / "words.md": _words(),
         REFERENCE / "files.md": _files(),
         REFERENCE / "figures.md": _figures(),
+        REFERENCE / "interface.md": interface_page(),
         REFERENCE / "limits.md": limits_page(),
         REFERENCE / "model-differences.md": differences_page(),
     }

@@ -16,7 +16,13 @@ from tests.house.a_house import HALL, PASSWORD, a_house
 pytestmark = pytest.mark.browser
 PAGES = ("week", "people", "people/p001", "people/p001/screen", "movements", "room", "settings")
 PAGES += ("movements/goblet_squat", "new-class", "classes", "classes/tuesday_circuit", "walk-in")
-PAGES += ("people-list", "people/p006", "people/p002/agreements", "people/p002/clearance")
+PAGES += (
+    "../../api",
+    "people-list",
+    "people/p006",
+    "people/p002/agreements",
+    "people/p002/clearance",
+)
 
 
 @pytest.fixture(scope="module")

@@ -92,12 +92,7 @@ class Door:
             Name and password do not belong together, or the account is closed.
         """
         keys = (f"name:{name}", f"address:{address}")
-        wait = self.attempts.wait(keys, now)
-        if wait:
-            minutes = -(-int(wait.total_seconds()) // 60)
-            raise TooManyTriesError(
-                "There were too many wrong tries.", f"Try again in {minutes} minutes."
-            )
+        self._require_no_wait(keys, now)
         account = self.accounts.by_sign_in_name(name)
         kept = account.password_hash if account is not None else self._nobodys_hash()
         fits = self.hasher.matches(kept, password)
@@ -119,6 +114,34 @@ class Door:
             return None
         account = self.accounts.account(session.account_id)
         return account if account is not None and account.closed_at is None else None
+
+    def who_shows(self, token: str, address: str, now: datetime) -> Account | None:
+        """Give the account that a shown token opens; wrong ones are counted by address.
+
+        Raises
+        ------
+        TooManyTriesError
+            Too many wrong tokens from this address.
+        """
+        keys = (f"token {address}",)
+        self._require_no_wait(keys, now)
+        account = self.who(token, now)
+        if account is None:
+            self.attempts.failed(keys, now)
+        return account
+
+    def make_token(self, account: Account, days: int, now: datetime) -> str:
+        """Give a token with which a program may do what the account may, for some days.
+
+        It ends before that when the account signs out everywhere, changes its password or is
+        closed. Only its hash is kept.
+        """
+        token = self.new_token()
+        self.accounts.begin_session(
+            Session(hashed(token), account.account_id, now, now + timedelta(days=days))
+        )
+        self._note(account, "account.token_made", now)
+        return token
 
     def sign_out(self, account: Account, now: datetime) -> None:
         """End every session of an account."""
@@ -195,6 +218,14 @@ class Door:
         """Change the units and the language in which an account sees the house."""
         changed = _changed(account, units=units, language=language)
         return self.accounts.keep_account(changed, actor(account, now))
+
+    def _require_no_wait(self, keys: tuple[str, ...], now: datetime) -> None:
+        wait = self.attempts.wait(keys, now)
+        if wait:
+            minutes = -(-int(wait.total_seconds()) // 60)
+            raise TooManyTriesError(
+                "There were too many wrong tries.", f"Try again in {minutes} minutes."
+            )
 
     def _keep_new(self, wanted: NewAccount, role: Role, by: Actor, now: datetime) -> Account:
         _check_password(wanted.password)

@@ -56,8 +56,18 @@ class ClassRoom:
     changes: ChangeDesk
     hall_version: int
     page_of: Callable[[PlanDocument], PageState]
+    make_first: Callable[[], ChosenClass]
+    make_fitted: Callable[[], ChosenClass]
     app: ASGIApp | None = None
     by: Actor | None = None
+
+    def propose(self) -> None:
+        """Have a class chosen where there is none yet."""
+        self.desk.fill(self.make_first)
+
+    def fit(self) -> None:
+        """Have the coach's own exercises fitted where there is no plan yet."""
+        self.desk.fill(self.make_fitted)
 
     @property
     def plan_id(self) -> str | None:
@@ -185,7 +195,14 @@ class ClassRooms:
         else:
             first = placed(state_before_planning(kept.hall, class_id, on, self.port))
         desk = PlanningDesk(first, choose, self.stop, again=again)
-        room = ClassRoom(desk, ChangeDesk(self.plans, kept.hall_id), kept.version, page_of)
+        room = ClassRoom(
+            desk=desk,
+            changes=ChangeDesk(self.plans, kept.hall_id),
+            hall_version=kept.version,
+            page_of=page_of,
+            make_first=lambda: keeping(making.first_class()),
+            make_fitted=lambda: keeping(making.fitted_class()),
+        )
 
         def changes() -> ChangesView | None:
             if room.plan_id is None or self.mender is None:
@@ -194,12 +211,7 @@ class ClassRooms:
             return changes_view(plan, kept.hall, room.changes.view())
 
         room.app = make_application(first, desk, self.public_url, changes)
-        add_first_routes(
-            room.app,
-            desk,
-            propose=lambda: keeping(making.first_class()),
-            fit=lambda: keeping(making.fitted_class()),
-        )
+        add_first_routes(room.app, desk, propose=room.make_first, fit=room.make_fitted)
         return room
 
 

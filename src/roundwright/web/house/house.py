@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from importlib.metadata import version
 
 from fastapi import APIRouter, FastAPI
 
@@ -21,6 +22,7 @@ from roundwright.web.house.pages import (
     class_views,
     clearance,
     first_start,
+    interface_page,
     movements,
     new_class,
     people,
@@ -32,6 +34,8 @@ from roundwright.web.house.pages import (
     walk_ins,
     week,
 )
+from roundwright.web.interface.application import AT as INTERFACE_AT
+from roundwright.web.interface.application import make_interface
 from roundwright.web.static_routes import add_static_routes
 
 ROUTERS: tuple[APIRouter, ...] = (
@@ -52,6 +56,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     change_history.router,
     class_views.router,
     settings.router,
+    interface_page.router,
 )
 """Every page's routes; a page is added here."""
 
@@ -114,5 +119,8 @@ def make_house(house: House, more: Sequence[APIRouter] = ()) -> FastAPI:
     for router in (*ROUTERS, *more):
         app.include_router(router)
     mount_class_door(app)
+    interface = make_interface(version("roundwright"))
+    interface.state.house = house
+    app.mount(INTERFACE_AT, interface)
     add_static_routes(app)
     return app

@@ -128,10 +128,21 @@ class Needs:
 
 
 def signed_in(request: Request) -> Account | None:
-    """Give who is signed in."""
+    """Give who is signed in; who shows a token is judged by it alone, never by a cookie."""
     house = house_of(request)
+    shown = request.headers.get("authorization", "")
+    if shown:
+        return _of_token(request, house, shown)
     found = house.door.who(request.cookies.get(COOKIE), house.now())
     return found or house.visitor
+
+
+def _of_token(request: Request, house: "House", shown: str) -> Account | None:
+    kind, _, token = shown.partition(" ")
+    if kind.lower() != "bearer":
+        return None
+    address = request.client.host if request.client else ""
+    return house.door.who_shows(token.strip(), address, house.now())
 
 
 def house_of(request: Request) -> "House":

@@ -77,7 +77,7 @@ def ends_by(visit: PlanVisit, class_id: str, on: str, by: str = "") -> HTMLRespo
     using = at.rooms.using(at.kept)
     using = replace(using, mender=AtOnceOnly(using.mender))
     document, core = at.plan.document, at.plan.document.core
-    until_s = _seconds_until(core, clock)
+    until_s = seconds_until(core, clock)
     found = finish_by(document, at.plan.revisions, until_s, core.revision, using=using)
     return at.page(
         "finish_by.html",
@@ -141,7 +141,7 @@ def _nearest(choice: LateChoice, at: ClassVisit) -> str:
     return f"{_words(choice, at)}: {_ends(choice, at)}"
 
 
-def _seconds_until(core: Core, clock: time) -> int:
+def seconds_until(core: Core, clock: time) -> int:
     """Give a local time as seconds from the start; after midnight where it is earlier."""
     booked = core.class_
     start = datetime.combine(booked.starts_on, booked.starts_at_local)

@@ -1,5 +1,6 @@
 """Person: what is kept of somebody, what they must not do, the health screen, and the way out."""
 
+from collections.abc import Sequence
 from datetime import date
 from io import BytesIO
 from typing import Annotated
@@ -18,6 +19,7 @@ from roundwright.people.health_screen import AnsweredBy, HealthScreen, screen_ou
 from roundwright.people.limitation import Amount, Concern, LimitedSide, SetBy
 from roundwright.people.person import Clearance, Person
 from roundwright.people.screen_questions import QUESTIONS, Answer, Question
+from roundwright.services.keeping.health_edits import ASK_CLINICIAN, screen_edits
 from roundwright.services.keeping.person_export import person_files
 from roundwright.services.keeping.person_form import EXPERIENCE, person_of_form
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
@@ -104,7 +106,7 @@ def end_limit(visit: HealthVisit, person_id: str, number: int, sent: FormSent) -
     if not 0 <= number < len(rows):
         raise NotFoundError("There is no such limit.")
     if rows[number].set_by is SetBy.CLINICIAN and sent.text("clinician") != "yes":
-        words = visit.say("A clinician set this: it ends with a clinician's word only.")
+        words = visit.say(ASK_CLINICIAN)
         return _page(visit, kept, was, sent, {"concern": words}, 422)
     left = [row.model_dump(mode="json") for k, row in enumerate(rows) if k != number]
     where = RecordKey(RecordKind.LIMITATIONS, person_id)
@@ -146,18 +148,8 @@ def keep_screen(visit: HealthVisit, person_id: str, sent: FormSent) -> Response:
     screen = HealthScreen.model_validate(
         {"person": person_id, "answered_on": visit.today, "by": by, "answers": answers}
     )
-    old = kept.hall.screen_of(person_id)
-    edits = [
-        RecordEdit(
-            RecordKey(RecordKind.SCREEN, person_id),
-            screen.model_dump(mode="json", by_alias=True),
-            kept.versions.get(RecordKey(RecordKind.SCREEN, person_id)),
-        )
-    ]
-    if old is not None and _held_back(old, visit.today) and not _held_back(screen, visit.today):
-        where = RecordKey(RecordKind.CLEARANCE, person_id)
-        held = {"clearance": Clearance.NOT_CLEARED.value, "effort_only": was.effort_only}
-        edits.append(RecordEdit(where, held, kept.versions.get(where)))
+    base = kept.versions.get(RecordKey(RecordKind.SCREEN, person_id))
+    edits = screen_edits(kept, screen, base, visit.today)
     return _kept(visit, kept, was, edits, sent)
 
 
@@ -187,10 +179,6 @@ def forget(visit: DeleteVisit, person_id: str, sent: FormSent) -> Response:
     return see(f"{visit.at}/people")
 
 
-def _held_back(screen: HealthScreen, on: date) -> bool:
-    return screen_outcome(screen, on).clearance is Clearance.NOT_CLEARED
-
-
 def person_of(kept: KeptHall, person_id: str) -> Person:
     """Give a person of a hall.
 
@@ -210,7 +198,7 @@ def _seen(sent: Sent) -> int | None:
 
 
 def _kept(
-    visit: Visit, kept: KeptHall, was: Person, edits: list[RecordEdit], sent: Sent
+    visit: Visit, kept: KeptHall, was: Person, edits: Sequence[RecordEdit], sent: Sent
 ) -> Response:
     """Keep edits and show the person again, or say what stood in the way."""
     try:

@@ -22,6 +22,8 @@ LANGUAGES = (("en-GB", "English"), ("de-DE", "Deutsch"))
 AT = "/at/{hall_id}/settings"
 MOST_LINES = 100
 """Lines of the trail that are shown; our choice."""
+MOST_DAYS = 366
+"""How long a program's token holds at most; our choice."""
 
 
 @router.get(AT)
@@ -54,6 +56,17 @@ def password(visit: AnyVisit, sent: FormSent) -> Response:
     answer = see(f"{visit.at}/settings")
     give_cookie(answer, token, is_secure=visit.house.is_secure)
     return answer
+
+
+@router.post(AT + "/token")
+def token(visit: AnyVisit, sent: FormSent) -> Response:
+    """Make a token for a program; it is shown this once."""
+    days = sent.whole("days")
+    if days is None or not 1 <= days <= MOST_DAYS:
+        words = visit.say("Expected: {what}.", what=visit.say("1 to 366"))
+        return _page(visit, sent, {"days": words}, 422)
+    made = visit.house.door.make_token(visit.account, days, visit.now)
+    return _page(visit, Sent(), {}, made=made)
 
 
 @router.post(AT + "/accounts")
@@ -109,7 +122,9 @@ def _told(visit: Visit, error: BadInputError) -> dict[str, str]:
     }
 
 
-def _page(visit: Visit, sent: Sent, faults: dict[str, str], status: int = 200) -> HTMLResponse:
+def _page(
+    visit: Visit, sent: Sent, faults: dict[str, str], status: int = 200, made: str = ""
+) -> HTMLResponse:
     keeping = visit.house.keeping
     names = {a.account_id: a.shown_name for a in keeping.accounts.accounts()}
     trail = keeping.trail.entries(most=MOST_LINES) if visit.may(May.SEE_TRAIL) else ()
@@ -119,6 +134,7 @@ def _page(visit: Visit, sent: Sent, faults: dict[str, str], status: int = 200) -
         here="settings",
         sent=sent,
         faults=faults,
+        made=made,
         languages=LANGUAGES,
         accounts=keeping.accounts.accounts() if visit.may(May.MANAGE_ACCOUNTS) else (),
         trail=[(f"{e.at:%Y-%m-%d %H:%M}", names.get(e.account_id or "", e.role), e) for e in trail],

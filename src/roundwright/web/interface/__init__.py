@@ -1,0 +1,1 @@
+"""The JSON interface: everything that the pages do, for programs."""
