@@ -24,6 +24,7 @@ from roundwright.goals.class_wish import (
 from roundwright.hall.hall import HallSettings
 from roundwright.kit.care import KitInspection, KitState
 from roundwright.kit.inventory import Dumbbells, Fixture, KitItem, Room
+from roundwright.kit.room_care import RoomCare
 from roundwright.library import vocabulary
 from roundwright.library.combination import Combination
 from roundwright.library.line import ProgressionLine
@@ -36,6 +37,7 @@ from roundwright.people.health_screen import AnsweredBy, HealthScreen
 from roundwright.people.limitation import Amount, Concern, LimitedSide, OverrideRole
 from roundwright.people.person import Clearance, Sex
 from roundwright.people.screen_questions import Answer, Question
+from roundwright.people.staff import Certificate, CertificateKind, StaffMember, Teaches
 from roundwright.plan.attendance.attendance_table import AttendanceTable
 from roundwright.plan.core import CellState, WindowKind
 from roundwright.plan.cost_table import CostTable
@@ -82,6 +84,8 @@ VOCABULARIES: tuple[type[Enum], ...] = (
     MayAnswer,
     DueGrade,
     KitState,
+    CertificateKind,
+    Teaches,
     CapacitySource,
     CellState,
     WindowKind,
@@ -244,6 +248,9 @@ def _files() -> str:
         (Guardian, "consents.toml: guardian"),
         (EmergencyContact, "consents.toml: emergency_contact"),
         (KitInspection, "care.toml: [[inspection]]"),
+        (RoomCare, "care.toml: [[room]]"),
+        (StaffMember, "staff.toml: [[member]]"),
+        (Certificate, "staff.toml: certificate"),
         (ClassWish, "classes/<slug>.toml"),
         (Movement, "library: [movement.<slug>]"),
         (ProgressionLine, "library: [line.<slug>]"),

@@ -121,3 +121,32 @@ def test_a_house_is_begun_and_a_class_planned_by_keyboard_alone(page: Page) -> N
         page.keyboard.press("Enter")
         expect(page.get_by_role("heading", name="Running order")).to_be_visible(timeout=60_000)
         on_keys(page, "Print on A4", "link")
+
+
+def test_a_door_is_moved_along_its_wall_by_keyboard_and_by_dragging(page: Page) -> None:
+    page.set_viewport_size({"width": 1280, "height": 900})
+    with served() as address:
+        page.goto(f"{address}/sign-in")
+        typed(page, {"Name": Role.OWNER.value, "Password": PASSWORD}, "Sign in")
+        page.goto(f"{address}/at/{HALL}/room/main_floor")
+        handle = page.locator(".handle").nth(1)
+        at = page.locator('[data-fixture="1"] [name="at"]')
+        wall = page.locator('[data-fixture="1"] [name="wall"]')
+        before = float(at.input_value())
+        handle.focus()
+        page.keyboard.press("ArrowUp")
+        page.keyboard.press("ArrowUp")
+        page.keyboard.press("Enter")
+        page.wait_for_load_state()
+        expect(at).to_have_value(f"{before - 0.2:g}")
+        box = page.locator("[data-floor] svg").bounding_box()
+        mine = page.locator(".handle").nth(1).bounding_box()
+        assert box is not None
+        assert mine is not None
+        page.mouse.move(mine["x"] + mine["width"] / 2, mine["y"] + mine["height"] / 2)
+        page.mouse.down()
+        page.mouse.move(box["x"] + box["width"] / 2, box["y"] + box["height"] - 8, steps=6)
+        page.mouse.up()
+        expect(wall).to_have_value("back")
+        page.reload()
+        expect(wall).to_have_value("back")

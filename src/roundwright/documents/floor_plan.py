@@ -66,6 +66,21 @@ def floor_plan(view: PlanView) -> FloorPlan:
     )
 
 
+def empty_floor(room: Room) -> FloorPlan:
+    """Give a room without anybody in it: its walls, and what is at them."""
+    floor = _floor(room)
+    return FloorPlan(
+        length_mm=floor.length,
+        width_mm=floor.width,
+        front_mm=FRONT_MM,
+        aisle_mm=AISLE_MM,
+        places=(),
+        unplaced=(),
+        words=f"Room {floor.length / 1000:g} × {floor.width / 1000:g} m",
+        marks=tuple(_mark(one, floor) for one in room.fixture),
+    )
+
+
 def _floor(room: Room) -> _Floor:
     length, width = max(room.length, room.width), min(room.length, room.width)
 

@@ -14,12 +14,14 @@ from roundwright.foundation.model import Authored
 from roundwright.goals.class_wish import ClassWish
 from roundwright.kit.care import KitInspection
 from roundwright.kit.inventory import Inventory, Room
+from roundwright.kit.room_care import RoomCare
 from roundwright.library.catalogue import Catalogue
 from roundwright.people.clearance_record import ClearanceRecord
 from roundwright.people.consents import Consents
 from roundwright.people.health_screen import HealthScreen
 from roundwright.people.limitation import Limitation
 from roundwright.people.person import Person
+from roundwright.people.staff import StaffMember
 
 MOST_PEOPLE = 60
 """People a class at most (contract; above 40 the gate cautions)."""
@@ -75,6 +77,8 @@ class Hall(Authored):
     clearances: tuple[ClearanceRecord, ...] = Field(default=(), repr=False)
     consents: tuple[Consents, ...] = Field(default=(), repr=False)
     inspections: tuple[KitInspection, ...] = ()
+    room_care: tuple[RoomCare, ...] = ()
+    staff: tuple[StaffMember, ...] = ()
     classes: dict[Slug, ClassWish] = Field(default_factory=dict)
     library_texts: dict[str, str] = Field(default_factory=dict, repr=False)
     catalogue: Catalogue = Field(repr=False)
@@ -82,6 +86,10 @@ class Hall(Authored):
     def room(self, room_id: str) -> Room | None:
         """Give a room by its id, or None."""
         return next((room for room in self.rooms if room.id == room_id), None)
+
+    def care_of(self, room_id: str) -> RoomCare | None:
+        """Give what is written down of a room, or None."""
+        return next((care for care in self.room_care if care.room == room_id), None)
 
     def person(self, person_id: str) -> Person | None:
         """Give a person by their id, or None."""

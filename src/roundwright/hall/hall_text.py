@@ -42,7 +42,8 @@ def read_hall_texts(files: Mapping[str, bytes], base: Catalogue) -> Hall:
     files : mapping
         Content by name within the hall folder: `hall.toml`, `kit.toml`,
         `people.csv`, `limitations.csv`, `classes/<slug>.toml`,
-        `library/<slug>.toml`; if there `screens.toml`, `consents.toml`, `care.toml`.
+        `library/<slug>.toml`; if there `screens.toml`, `consents.toml`, `care.toml`,
+        `staff.toml`.
     base : Catalogue
         The shipped library, to which the hall's own entries are added.
 
@@ -75,7 +76,7 @@ class _Reading:
         kit = self._kit(room_ids)
         people, person_ids = self._people()
         limitations = self._limitations(person_ids)
-        records = self._records(person_ids, kit)
+        records = self._records(person_ids, kit, room_ids)
         texts = self._library_texts()
         catalogue = self._catalogue(texts)
         around = ClassSurroundings(
@@ -164,7 +165,10 @@ class _Reading:
         return limitations
 
     def _records(
-        self, people: frozenset[str] | None, kit: Inventory | None
+        self,
+        people: frozenset[str] | None,
+        kit: Inventory | None,
+        rooms: frozenset[str] | None,
     ) -> dict[str, tuple[BaseModel, ...]]:
         found: dict[str, tuple[BaseModel, ...]] = {}
         items = frozenset(item.id for item in kit.items) if kit else None
@@ -173,7 +177,7 @@ class _Reading:
             toml = self._toml(name, name.removesuffix(".toml"))
             self.faults[before:] = [without_values(f) for f in self.faults[before:]]
             if toml is not None:
-                made, faults = read_records(toml, people, items)
+                made, faults = read_records(toml, people, items, rooms)
                 self.faults += faults
                 found |= made
         return found

@@ -1,6 +1,6 @@
-"""What screens.toml, consents.toml and care.toml hold: optional files of dated records.
+"""What screens.toml, consents.toml, care.toml and staff.toml hold: optional files of records.
 
-They are personal or health values: a fault says where and what is expected,
+Most are personal or health values: a fault says where and what is expected,
 never what was written.
 """
 
@@ -15,24 +15,36 @@ from roundwright.foundation.identifiers import nearest_names
 from roundwright.hall.file_text import TomlText
 from roundwright.hall.model_faults import model_of
 from roundwright.kit.care import KitInspection
+from roundwright.kit.room_care import RoomCare
 from roundwright.people.clearance_record import ClearanceRecord
 from roundwright.people.consents import Consents
 from roundwright.people.health_screen import HealthScreen
+from roundwright.people.staff import StaffMember
 
 SCREENS_FILE, CONSENTS_FILE, CARE_FILE = "screens.toml", "consents.toml", "care.toml"
+STAFF_FILE = "staff.toml"
 RECORDS: dict[str, dict[str, tuple[type[BaseModel], str]]] = {
     SCREENS_FILE: {
         "screen": (HealthScreen, "screens"),
         "clearance": (ClearanceRecord, "clearances"),
     },
     CONSENTS_FILE: {"consent": (Consents, "consents")},
-    CARE_FILE: {"inspection": (KitInspection, "inspections")},
+    CARE_FILE: {
+        "inspection": (KitInspection, "inspections"),
+        "room": (RoomCare, "room_care"),
+    },
+    STAFF_FILE: {"member": (StaffMember, "staff")},
 }
 """By file and [[table]]: its model, and the hall's field."""
+NAMED_BY = {"inspection": "item", "room": "room", "member": "id"}
+"""What a row of a [[table]] is about; a person where it is not said."""
 
 
 def read_records(
-    toml: TomlText, people: frozenset[str] | None, items: frozenset[str] | None
+    toml: TomlText,
+    people: frozenset[str] | None,
+    items: frozenset[str] | None,
+    rooms: frozenset[str] | None = None,
 ) -> tuple[dict[str, tuple[BaseModel, ...]], list[Fault]]:
     """Read one of the optional files.
 
@@ -40,8 +52,8 @@ def read_records(
     ----------
     toml : TomlText
         The file.
-    people, items : frozenset of str, optional
-        The ids of people.csv and of the items of kit.toml; None when they could not be read.
+    people, items, rooms : frozenset of str, optional
+        The ids of people.csv, of the items of kit.toml, of the rooms; None: could not be read.
 
     Returns
     -------
@@ -66,13 +78,18 @@ def read_records(
         for n, row in toml.tables(key):
             one, complaints = model_of(model, row, toml, (key, n))
             faults += [without_values(fault, key, n) for fault in complaints]
-            name, known = ("item", items) if "item" in row else ("person", people)
+            name = NAMED_BY.get(key, "person")
+            known, where = {
+                "item": (items, "an item of kit.toml"),
+                "room": (rooms, "a room of hall.toml"),
+                "id": (None, ""),
+                "person": (people, "a person_id of people.csv"),
+            }[name]
             given_id = str(row.get(name, ""))
             if known is not None and name in row and given_id not in known:
-                where = "an item of kit.toml" if name == "item" else "a person_id of people.csv"
                 near = nearest_names(given_id, known)
                 faults.append(toml.fault("name.unknown", (key, n, name), HIDDEN, where, near))
-            if name == "person" and given_id and given_id in seen:
+            if name != "item" and given_id and given_id in seen:
                 faults.append(toml.fault("name.duplicate", (key, n, name), HIDDEN))
             seen.add(given_id)
             if one is not None:

@@ -16,11 +16,13 @@ from roundwright.hall.hall import Hall, HallSettings
 from roundwright.hall.hall_text import LIBRARY
 from roundwright.kit.care import KitInspection
 from roundwright.kit.inventory import Dumbbells, Inventory, KitItem, Room
+from roundwright.kit.room_care import RoomCare
 from roundwright.people.clearance_record import ClearanceRecord
 from roundwright.people.consents import Consents
 from roundwright.people.health_screen import HealthScreen
 from roundwright.people.limitation import Limitation
 from roundwright.people.person import Clearance, Person
+from roundwright.people.staff import StaffMember
 from roundwright.services.keeping.records import Privacy, RecordKind
 
 CLEARANCE_FIELDS = frozenset({"clearance", "effort_only"})
@@ -65,6 +67,7 @@ PRIVACY: Mapping[RecordKind, Privacy] = {
     RecordKind.LIBRARY_TEXT: Privacy.HALL,
     RecordKind.STAFF: Privacy.HALL,
     RecordKind.CARE: Privacy.HALL,
+    RecordKind.ROOM_CARE: Privacy.HALL,
     RecordKind.PERSON: Privacy.PERSON,
     RecordKind.CONSENTS: Privacy.PERSON,
     RecordKind.CLEARANCE: Privacy.HEALTH,
@@ -313,6 +316,8 @@ HALL_FIELDS: tuple[HallField, ...] = (
         {RecordKind.CARE: _care_out},
         _care_back,
     ),
+    _one_each("room_care", RecordForm(RecordKind.ROOM_CARE, RoomCare, lambda c: str(c.room))),
+    _one_each("staff", RecordForm(RecordKind.STAFF, StaffMember, lambda s: str(s.id))),
     HallField(
         "classes",
         (RecordForm(RecordKind.CLASS, ClassWish),),

@@ -33,6 +33,7 @@ class RecordKind(StrEnum):
     LIBRARY_TEXT = "library_text"
     STAFF = "staff"
     CARE = "care"
+    ROOM_CARE = "room_care"
     PERSON = "person"
     CONSENTS = "consents"
     CLEARANCE = "clearance"

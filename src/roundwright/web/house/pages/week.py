@@ -14,6 +14,7 @@ from roundwright.hall.hall import Hall
 from roundwright.people.due import DueKind, due_of
 from roundwright.people.effective_clearance import effective_clearance
 from roundwright.people.person import Clearance, Person
+from roundwright.people.staff import staff_due
 from roundwright.plan.verdict import Grade
 from roundwright.services.keeping.shelves import PlanEntry
 from roundwright.services.plan_class import WEEK_DAYS, week_of
@@ -72,6 +73,7 @@ def week(visit: WeekVisit, begins: str = "") -> HTMLResponse:
         days=f"{day_words(days[0])} – {day_words(days[-1])}",
         ahead=ahead.isoformat(),
         back=back.isoformat(),
+        staff_asks=len(staff_due(hall.staff, visit.today)),
     )
 
 
