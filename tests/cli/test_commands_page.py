@@ -61,6 +61,7 @@ COMMANDS = (
     ("keep", "people"),
     ("keep", "person"),
     ("keep", "forget"),
+    ("keep", "new-password"),
     ("keep", "backup"),
     ("keep", "restore"),
     ("keep", "check"),

@@ -4,10 +4,11 @@ import pytest
 
 from roundwright.accounts.account import Role
 from roundwright.bootstrap.passwords import ArgonHasher
+from roundwright.foundation.errors import BadInputError, NotFoundError
 from roundwright.services.accounts.attempts import MOST_TRIES
 from roundwright.services.accounts.signing_in import LEAST_PASSWORD, hashed
 from roundwright.web.house.visit import COOKIE
-from tests.house.a_house import HALL, PASSWORD, a_house
+from tests.house.a_house import HALL, PASSWORD, TOOL, a_house
 
 
 @pytest.fixture
@@ -129,3 +130,17 @@ def test_real_hashes_fit_their_password_alone():
     assert hasher.matches(kept, PASSWORD)
     assert not hasher.matches(kept, PASSWORD + "s")
     assert not hasher.matches("", PASSWORD)
+
+
+def test_a_forgotten_password_is_set_anew_and_every_session_ends():
+    with a_house(with_hall=False) as opened:
+        client = opened.as_(Role.OWNER)
+        door = opened.house.door
+        door.set_password("owner", "another quiet harbour", TOOL)
+        assert client.get("/").headers["location"] == "/sign-in"
+        sent = {"sign_in_name": "owner", "password": "another quiet harbour", "then": "/"}
+        assert opened.visitor().post("/sign-in", data=sent).status_code == 303
+        with pytest.raises(NotFoundError):
+            door.set_password("nobody", "another quiet harbour", TOOL)
+        with pytest.raises(BadInputError):
+            door.set_password("owner", "short", TOOL)

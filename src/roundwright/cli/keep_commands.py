@@ -16,7 +16,7 @@ from roundwright.cli.keep_desk import (
     settings_of,
     the_database,
 )
-from roundwright.cli.keep_people_commands import bring_in_people, forget, person
+from roundwright.cli.keep_people_commands import bring_in_people, forget, new_password, person
 from roundwright.cli.tables_shown import print_table, say
 from roundwright.foundation.errors import StoreError
 
@@ -135,6 +135,7 @@ def check_database(data_dir: DataDir = None, as_json: AsJson = False) -> None:
 keep.command("people")(bring_in_people)
 keep.command("person")(person)
 keep.command("forget")(forget)
+keep.command("new-password")(new_password)
 
 
 def _many(number: int, word: str) -> str:

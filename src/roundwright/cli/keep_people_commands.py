@@ -5,6 +5,7 @@ from typing import Annotated
 
 import typer
 
+from roundwright.bootstrap.house import door_of
 from roundwright.bootstrap.wiring import wired
 from roundwright.cli.faults_shown import print_json, tell_error
 from roundwright.cli.fit_command import AsJson
@@ -136,3 +137,22 @@ def _values(preview: PeoplePreview) -> dict[str, object]:
             for r in preview.rows
         ],
     }
+
+
+def new_password(
+    name: Annotated[str, typer.Argument(metavar="NAME", help="The name to sign in with.")],
+    password: Annotated[
+        str,
+        typer.Option(
+            prompt="New password",
+            hide_input=True,
+            confirmation_prompt="Once more",
+            help="Asked for when left out, which is best.",
+        ),
+    ],
+    data_dir: DataDir = None,
+) -> None:
+    """Set a forgotten password anew; whoever has it must sign in again."""
+    with the_database(data_dir) as shelves:
+        kept = door_of(shelves).set_password(name.lower(), password, by_command())
+    say(f"{kept.shown_name} signs in with the new password.")

@@ -14,6 +14,7 @@ from roundwright.accounts.account import Account, May, Role
 from roundwright.foundation.errors import (
     BadInputError,
     NotAllowedError,
+    NotFoundError,
     NotSignedInError,
     TooManyTriesError,
 )
@@ -195,6 +196,25 @@ class Door:
         self.accounts.keep_account(changed, actor(account, now))
         self.accounts.end_sessions(account.account_id)
         return self._begin(account, now)
+
+    def set_password(self, name: str, new: str, by: Actor) -> Account:
+        """Set a forgotten password anew from the machine itself, and end all sessions.
+
+        Raises
+        ------
+        NotFoundError
+            No open account has this sign-in name.
+        BadInputError
+            The new one is too short.
+        """
+        account = self.accounts.by_sign_in_name(name)
+        if account is None or account.closed_at is not None:
+            raise NotFoundError(f"Nobody signs in as '{name}'.")
+        _check_password(new)
+        changed = _changed(account, password_hash=self.hasher.hash(new))
+        kept = self.accounts.keep_account(changed, by)
+        self.accounts.end_sessions(account.account_id)
+        return kept
 
     def close_account(self, by: Account, account_id: str, now: datetime) -> None:
         """Close an account and end its sessions.
