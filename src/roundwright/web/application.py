@@ -12,6 +12,7 @@ from roundwright.documents.floor_plan_svg import floor_plan_svg
 from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
 from roundwright.foundation.errors import NoPlanError, RoundwrightError, UnsafePlanError
+from roundwright.services.take_way_out import may_be_taken
 from roundwright.web.guard import HEADERS, Guard
 from roundwright.web.moving_routes import add_moving_routes, strips_of
 from roundwright.web.page_state import PageState, Standing
@@ -72,7 +73,8 @@ def _add_class_routes(
         state, view = shown(), None if desk is None or not may_press else desk.view()
         changed = changes() if changes and may_press else None
         if state.sheet is None:
-            return page("no_sheet.html", state=state, desk=view, changes=changed)
+            takeable = [n for n, way in enumerate(state.ways) if may_press and may_be_taken(way)]
+            return page("no_sheet.html", state=state, desk=view, changes=changed, takeable=takeable)
         return page(
             "class_page.html",
             state=state,

@@ -14,7 +14,7 @@ from roundwright.plan.outcome import Budget, Status
 from roundwright.services.clash_words import shopping_line
 from roundwright.services.fit_class import FitRequest, fit_class
 from roundwright.services.late_class import with_ways_on_time
-from roundwright.services.plan_class import PlannedClass, PlanRequest, plan_class
+from roundwright.services.plan_class import OnBetter, PlannedClass, PlanRequest, plan_class
 from roundwright.services.ports import Adviser, ClassPlanner
 from roundwright.web.page_state import PageState, Standing, state_of_plan, state_without_plan
 
@@ -67,9 +67,17 @@ class ClassMaking:
         """Give the page of a planned class: completed where its file leaves places, else anew."""
         return self.first_class().state
 
-    def first_class(self) -> ChosenClass:
-        """Plan the class: completed where its file leaves places, else anew."""
-        planned = self._planned(PlanWishes(anew=self._is_complete()), Budget.NORMAL)
+    def first_class(
+        self, budget: Budget = Budget.NORMAL, on_better: OnBetter | None = None
+    ) -> ChosenClass:
+        """Plan the class: completed where its file leaves places, else anew.
+
+        Parameters
+        ----------
+        on_better : callable, optional
+            Told of each better class as it is found; gives whether to go on.
+        """
+        planned = self._planned(PlanWishes(anew=self._is_complete()), budget, on_better)
         return ChosenClass(self._page(planned), planned.outcome.status, planned.document)
 
     def kept_from_start(self) -> frozenset[str]:
@@ -79,16 +87,18 @@ class ClassMaking:
         wish = self.hall.classes.get(self.class_id)
         return frozenset(e.exercise for e in wish.exercise) if wish else frozenset()
 
-    def choose(self, wishes: PlanWishes) -> ChosenClass:
+    def choose(self, wishes: PlanWishes, on_better: OnBetter | None = None) -> ChosenClass:
         """Give another class for some wishes, quickly."""
-        planned = self._planned(wishes, Budget.QUICK)
+        planned = self._planned(wishes, Budget.QUICK, on_better)
         return ChosenClass(self._page(planned), planned.outcome.status, planned.document)
 
     def _is_complete(self) -> bool:
         wish = self.hall.classes.get(self.class_id)
         return wish is not None and is_complete(wish)
 
-    def _planned(self, wishes: PlanWishes, budget: Budget) -> PlannedClass:
+    def _planned(
+        self, wishes: PlanWishes, budget: Budget, on_better: OnBetter | None
+    ) -> PlannedClass:
         return plan_class(
             self.hall,
             PlanRequest(self.class_id, self.day, wishes, budget=budget),
@@ -98,6 +108,7 @@ class ClassMaking:
             kept=self.kept,
             rehearse=self.adapters.rehearse,
             adviser=self.planner,
+            on_better=on_better,
         )
 
     def _page(self, planned: PlannedClass) -> PageState:

@@ -18,7 +18,7 @@ from roundwright.plan.build_planning import is_complete
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.checked_plan import judged_once
-from roundwright.plan.outcome import Outcome, Status
+from roundwright.plan.outcome import Outcome, Status, WayOut
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Grade
 from roundwright.services.clash_words import clash_lines, way_lines
@@ -52,6 +52,7 @@ class PageState:
     `stops` says what makes the plan a draft, `clash` what cannot all hold and
     `ways_out` what would help, or what would end a draft on time that overruns; `why` says
     why the exercises are these and `on_time` how often the class ends within its slot;
+    `ways` are the same as values;
     `worth_buying` asks what would help most if the hall had it; `is_timed` says that the clock
     ends an exercise; `pictures` draws the movements; `sheet`, `core` and `pdf` are there as far
     as the standing allows. `base` is where the addresses of the page begin, `home` the page that it
@@ -75,6 +76,7 @@ class PageState:
     why: tuple[str, ...] = ()
     on_time: str = ""
     ways_out: tuple[str, ...] = ()
+    ways: tuple[WayOut, ...] = ()
     worth_buying: Buying | None = None
     is_timed: bool = False
     pictures: Pictures | None = None
@@ -125,6 +127,7 @@ def state_of_plan(
         pictures=pictures,
         on_time=chance_words(chance) if chance is not None else "",
         ways_out=way_lines(draft.outcome.ways_out, draft.problem, names, hall.settings.units),
+        ways=draft.outcome.ways_out,
     )
 
 
@@ -142,6 +145,7 @@ def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int
         standing=Standing.IMPOSSIBLE if impossible else Standing.UNDECIDED,
         clash=clash_lines(outcome.clash, problem, names, hall.settings.units),
         ways_out=way_lines(outcome.ways_out, problem, names, hall.settings.units),
+        ways=outcome.ways_out,
         found=found_words(outcome),
         is_timed=problem.spec.pace is Pace.TIMED,
     )

@@ -4,7 +4,7 @@ A choice runs in a thread of its own and hands over a plan that the gate has jud
 then, and whenever there is none, the class that is shown stays.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from threading import Event, Lock, Thread
@@ -76,7 +76,8 @@ class DeskView:
     """What the page shows beside the class: kept places, and what can be pressed.
 
     `rounds` and `work_rest` are the lists that another class is asked with. `is_planning` says
-    that an answer is awaited, `is_shopping` that it is what is worth buying.
+    that an answer is awaited, `is_shopping` that it is what is worth buying; `so_far` names the
+    exercises of the best class that was found until now.
     """
 
     token: str
@@ -89,6 +90,7 @@ class DeskView:
     rounds: tuple[Entry, ...] = ()
     work_rest: tuple[Entry, ...] = ()
     base: str = ""
+    so_far: tuple[str, ...] = ()
 
 
 class PlanningDesk:
@@ -127,6 +129,7 @@ class PlanningDesk:
         self._done.set()
         self._is_stopped = False
         self._is_shopping = False
+        self._so_far: tuple[str, ...] = ()
         self._remember(self._shown)
 
     @property
@@ -149,7 +152,12 @@ class PlanningDesk:
                 rounds=rounds_list(shown.lengths),
                 work_rest=work_rest_list(shown.lengths) if shown.state.is_timed else (),
                 base=shown.state.base,
+                so_far=self._so_far,
             )
+
+    def tell(self, exercises: Sequence[str]) -> None:
+        """Say what the best class so far is made of, while one is looked for."""
+        self._so_far = tuple(exercises)
 
     def wait(self, seconds: float = SHORT_WAIT_S) -> bool:
         """Wait a moment for the choice that is being made, and say whether it has ended."""
@@ -186,8 +194,13 @@ class PlanningDesk:
     def fill(self, make: Callable[[], Chosen]) -> None:
         """Have the first class made where there is none yet; why there is none is told too."""
         with self._lock:
-            if self._shown.state.standing is Standing.UNPLANNED:
+            if self._shown.state.core is None:
                 self._start(partial(self._first, make, self._shown))
+
+    def anew(self, make: Callable[[], Chosen]) -> None:
+        """Have the class made anew after it is asked for otherwise; until then this one stays."""
+        with self._lock:
+            self._start(partial(self._first, make, self._shown))
 
     def instead(self, token: str, position: int) -> None:
         """Have something else chosen for one place; the other exercises stay where they are."""
@@ -251,6 +264,7 @@ class PlanningDesk:
             return
         self._done.clear()
         self._notice = None
+        self._so_far = ()
         self._is_stopped, self._is_shopping = False, is_shopping
         Thread(target=self._run, args=(find,), daemon=True).start()
 

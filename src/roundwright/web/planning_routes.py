@@ -10,7 +10,7 @@ from roundwright.web.length_choices import Lengths, lengths_sent
 from roundwright.web.planning_desk import Chosen, PlanningDesk
 from roundwright.web.templating import page
 
-LOOK_AGAIN_S = 2
+LOOK_AGAIN_S = 1
 """Seconds after which the page that says 'Planning…' looks again; our choice."""
 SEE_OTHER = 303
 Make = Callable[[], Chosen]

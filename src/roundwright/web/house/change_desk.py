@@ -16,10 +16,10 @@ from roundwright.services.keeping.shelves import Actor, KeptPlan, PlanShelf
 
 FIRST_WAIT_S = 20.0
 """Seconds within which a first answer is there; it takes some hundredths. Our choice."""
-SHORT_WAIT_S = 0.12
-"""Seconds that an answer waits for a better one before it is kept and shown; our choice."""
 CHOOSING_WAIT_S = 4.0
-"""The same where the tool is to choose an exercise: the first answer leaves the old one there."""
+"""Seconds that an answer waits for a better one before it is kept, where the tool is to choose an
+exercise: the first answer leaves the old one there. All other answers are kept at once. Our choice.
+"""
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,13 +41,14 @@ class _Search:
     is_left: bool = False
 
     def __post_init__(self) -> None:
-        self.has_first, self.done = Event(), Event()
+        self.has_first, self.done, self.may_go_on = Event(), Event(), Event()
 
     def hear(self, changed: ChangedPlan) -> bool:
-        """Take an answer; gives whether to go on."""
+        """Take an answer; gives whether to go on, once the first one is kept."""
         self.first = self.first or changed
         self.latest = changed
         self.has_first.set()
+        self.may_go_on.wait(FIRST_WAIT_S)
         return not self.is_left
 
 
@@ -111,14 +112,19 @@ class ChangeDesk:
 
             Thread(target=look, daemon=True).start()
             search.has_first.wait(FIRST_WAIT_S)
-            search.done.wait(_wait_s(change))
-            answer = search.latest
-            if answer is None:
-                search.is_left = True
-                raise search.fault or RoundwrightError("No answer came in time. Ask again.")
-            grown = self._plans.keep_change(
-                self._hall_id, answer.document, answer.revisions, kept.revisions, by
-            )
+            if _chooses(change):
+                search.may_go_on.set()
+                search.done.wait(CHOOSING_WAIT_S)
+            try:
+                answer = search.latest
+                if answer is None:
+                    search.is_left = True
+                    raise search.fault or RoundwrightError("No answer came in time. Ask again.")
+                grown = self._plans.keep_change(
+                    self._hall_id, answer.document, answer.revisions, kept.revisions, by
+                )
+            finally:
+                search.may_go_on.set()
             self._search, self._answer = search, answer
             return grown
 
@@ -165,6 +171,8 @@ class ChangeDesk:
         self._search = self._answer = None
 
 
-def _wait_s(change: Change) -> float:
-    chooses = isinstance(change, ExerciseSwapped) and change.exercise_id is None
-    return CHOOSING_WAIT_S if chooses or isinstance(change, Banned) else SHORT_WAIT_S
+def _chooses(change: Change) -> bool:
+    """Say whether the tool is to choose an exercise."""
+    if isinstance(change, ExerciseSwapped):
+        return change.exercise_id is None
+    return isinstance(change, Banned)

@@ -22,9 +22,11 @@ from roundwright.foundation.errors import (
     NotSignedInError,
     RoundwrightError,
 )
+from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.build_planning import PlanWishes
 from roundwright.plan.changing.answer import Mender
 from roundwright.plan.document import PlanDocument
+from roundwright.plan.outcome import Budget
 from roundwright.services.accounts.signing_in import actor, require
 from roundwright.services.changing.change_plan import Changing
 from roundwright.services.judged_plan import judged_plan
@@ -68,6 +70,10 @@ class ClassRoom:
     def fit(self) -> None:
         """Have the coach's own exercises fitted where there is no plan yet."""
         self.desk.fill(self.make_fitted)
+
+    def anew(self, *, as_written: bool) -> None:
+        """Have the class made anew after it is asked for otherwise: fitted, or chosen."""
+        self.desk.anew(self.make_fitted if as_written else self.make_first)
 
     @property
     def plan_id(self) -> str | None:
@@ -165,8 +171,14 @@ class ClassRooms:
                     self.plans.keep(kept.hall_id, chosen.document, room.by)
             return replace(chosen, state=placed(chosen.state))
 
+        def better(found: PlanDocument, _: StillOpen) -> bool:
+            library = found.problem.library
+            ordered = sorted(found.core.exercises, key=lambda e: e.position)
+            room.desk.tell([library.exercise_name(e.exercise_id) for e in ordered])
+            return True
+
         def choose(wishes: PlanWishes) -> ChosenClass:
-            return keeping(making.choose(wishes))
+            return keeping(making.choose(wishes, better))
 
         def page_of(document: PlanDocument) -> PageState:
             return placed(making.page_of(document))
@@ -200,7 +212,7 @@ class ClassRooms:
             changes=ChangeDesk(self.plans, kept.hall_id),
             hall_version=kept.version,
             page_of=page_of,
-            make_first=lambda: keeping(making.first_class()),
+            make_first=lambda: keeping(making.first_class(Budget.QUICK, better)),
             make_fitted=lambda: keeping(making.fitted_class()),
         )
 

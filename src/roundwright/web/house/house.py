@@ -1,7 +1,7 @@
 """What the pages of the house work with, and the application that serves them."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date, datetime
 from importlib.metadata import version
 
@@ -35,6 +35,7 @@ from roundwright.web.house.pages import (
     sign_in,
     staff,
     walk_ins,
+    way_out,
     week,
 )
 from roundwright.web.interface.application import AT as INTERFACE_AT
@@ -61,6 +62,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     change_class.router,
     change_history.router,
     class_views.router,
+    way_out.router,
     settings.router,
     interface_page.router,
 )
@@ -93,6 +95,8 @@ class House:
         Where somebody who looks at the demonstration begins their own house; empty: nowhere.
     rooms : ClassRooms or None
         Where the classes are planned.
+    planned : dict
+        Of revisions that were looked at: who is in them, and whether something stops them.
     """
 
     keeping: Keeping
@@ -106,6 +110,7 @@ class House:
     visitor: Account | None = None
     begin_at: str = ""
     rooms: ClassRooms | None = None
+    planned: dict[tuple[str, int], tuple[frozenset[str], bool]] = field(default_factory=dict)
 
 
 def make_house(house: House, more: Sequence[APIRouter] = ()) -> FastAPI:

@@ -36,6 +36,8 @@ BEFORE_THEY_TRAIN = frozenset(
 )
 """What the week tells of; consents and a screen never asked stand on the page of the person."""
 
+MOST_PLANNED = 500
+"""Revisions of which it is remembered who is in them; our choice."""
 FARTHEST_DAYS = 3_660
 """How far a week that is shown may be from today; our choice."""
 
@@ -111,16 +113,27 @@ def _decision(visit: Visit, mine: Sequence[PlanEntry], people: Sequence[Person])
         return say("Nobody is in it yet")
     if not mine or visit.hall_id is None:
         return say("Not planned yet")
-    plan = visit.house.keeping.plans.opened(visit.hall_id, mine[-1].plan_id).document
-    planned = set(plan.problem.people)
+    planned, is_stopped = _planned(visit, visit.hall_id, mine[-1])
     there = {p.person_id for p in people}
-    if plan.verdict.of_grade(Grade.STOP):
+    if is_stopped:
         return say("A draft: something stops it")
     if there - planned:
         return say("Planned without {n} who are in it now", n=len(there - planned))
     if planned - there:
         return say("Planned with {n} who are not in it now", n=len(planned - there))
     return ""
+
+
+def _planned(visit: Visit, hall_id: str, entry: PlanEntry) -> tuple[frozenset[str], bool]:
+    """Give who is in a plan, and whether something stops it; a revision never changes."""
+    known = visit.house.planned
+    key = (entry.plan_id, entry.revision)
+    if key not in known:
+        plan = visit.house.keeping.plans.opened(hall_id, entry.plan_id, entry.revision).document
+        if len(known) >= MOST_PLANNED:
+            known.clear()
+        known[key] = frozenset(plan.problem.people), bool(plan.verdict.of_grade(Grade.STOP))
+    return known[key]
 
 
 def to_ask_before(hall: Hall, people: Sequence[Person], on: date) -> tuple[str, ...]:
