@@ -13,8 +13,13 @@ from roundwright.bootstrap.keeping import Keeping, keeping_in_memory
 from roundwright.bootstrap.planning import class_search
 from roundwright.bootstrap.wiring import wired
 from roundwright.demo.tern_quay import demo_hall_folder
+from roundwright.library.catalogue import Catalogue
 from roundwright.optimise.changing.at_once import answer_at_once
 from roundwright.optimise.changing.makers import Makers
+from roundwright.optimise.class_search import ClassSearch
+from roundwright.plan.changing.answer import Answer, Mender
+from roundwright.plan.changing.restate import Restated
+from roundwright.plan.document import PlanDocument
 from roundwright.services.accounts.signing_in import Door, NewAccount
 from roundwright.services.changing.at_once_only import AtOnceOnly
 from roundwright.services.keeping.shelves import Actor
@@ -125,15 +130,15 @@ class HereAtOnce:
     def __init__(self) -> None:
         self._makers = Makers()
 
-    def at_once(self, before, asked, library):
+    def at_once(self, before: PlanDocument, asked: Restated, library: Catalogue) -> Answer:
         return answer_at_once(before, asked, self._makers)
 
 
-def a_mender():
+def a_mender() -> Mender:
     """Give who answers changes."""
     return AtOnceOnly(HereAtOnce())
 
 
-def class_search_as_planner():
+def class_search_as_planner() -> ClassSearch:
     """Give who plans: in this process, so that a test needs no other."""
     return class_search()

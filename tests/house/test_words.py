@@ -10,14 +10,16 @@ from roundwright.accounts.account import Role
 from roundwright.people.due import WORDS as DUE
 from roundwright.people.limitation import Concern
 from roundwright.people.screen_questions import QUESTIONS
-from roundwright.web.house.words import CATALOGUES, catalogue, words_of
+from roundwright.web.texts import CATALOGUES, catalogue, words_of
 from tests.house.a_house import HALL, a_house
 
 WEB = Path(roundwright.web.__file__).parent
 TEXT = r"""["]((?:[^"\\]|\\.)+)["]"""
 LOOKED_UP = re.compile(rf"(?:\b_|\bsay)\(\s*{TEXT}|one_or_more\([^\"]*{TEXT},\s*{TEXT}")
-NAMES = {"Roundwright", "UTC", "OpenAPI", "kg", "lb", "cm"}
+NAMES = {"Roundwright", "UTC", "ol", "li", "OpenAPI", "kg", "lb", "cm"}
+CLASS_PAGES = ("base", "class_page", "choices", "no_sheet", "planning", "pieces")
 PARTS = ("house.html", "class_fields.html", "class_links.html", "picture_list.html")
+PARTS += tuple(f"{name}.html" for name in CLASS_PAGES)
 HOUSE_TEMPLATES = [
     file
     for file in sorted((WEB / "templates").glob("*.html"))
@@ -67,6 +69,9 @@ def test_an_account_sees_its_own_language():
         sent = {"units": "lb", "language": "de-DE"}
         assert client.post(at + "/looks", data=sent).status_code == 303
         assert "Die nächsten sieben Tage" in client.get(f"/at/{HALL}/week").text
+        unplanned = client.get(f"/at/{HALL}/class/tuesday_circuit/2026-03-03/").text
+        assert "Es gibt noch keinen Plan dieser Stunde." in unplanned
+        assert '<html lang="de">' in unplanned
         kept = opened.keeping.accounts.by_sign_in_name("coach")
         assert (kept.units, kept.language) == ("lb", "de-DE")
         wrong = client.post(at + "/looks", data={"units": "stone", "language": "de-DE"})

@@ -8,7 +8,7 @@ from roundwright.rehearsal.play import play
 from roundwright.rehearsal.rehearsal_words import lines_of
 from roundwright.rehearsal.report import RehearsalReport, rehearse
 from roundwright.rehearsal.waiting import TaskKind, WaitKind, finisher_task, waiting_of
-from tests.rehearsal.drawn_plans import fitted_plans, rotating_plans
+from tests.rehearsal.drawn_plans import few_plans
 from tests.rehearsal.test_play_by_hand import TWO_PLACES, a_class
 from tests.support.builders import a_line, a_movement
 
@@ -98,7 +98,7 @@ def test_a_banned_march_becomes_a_hold_and_a_gentle_own_burst_comes_first():
 
 def test_in_drawn_plans_a_task_never_jumps_and_never_breaks_a_limit():
     seen = set()
-    for core, problem in (*fitted_plans(), *rotating_plans()):
+    for core, problem in few_plans():
         for dose in core.people:
             task = finisher_task(core, problem, dose.person_id)
             seen.add(task.kind)
@@ -130,7 +130,7 @@ def test_a_class_too_full_for_its_slot_is_told_so():
 
 
 def test_the_report_comes_back_equal_from_json():
-    core, problem = fitted_plans()[0]
+    core, problem = few_plans()[0]
     report = rehearse(core, problem, seed=2, plays=20)
     text = report.model_dump_json(by_alias=True)
     assert '"schema":"roundwright.rehearsal/1"' in text

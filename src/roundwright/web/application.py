@@ -21,6 +21,7 @@ from roundwright.web.planning_routes import add_planning_routes
 from roundwright.web.problem_pages import add_problem_pages
 from roundwright.web.static_routes import add_static_routes
 from roundwright.web.templating import page
+from roundwright.web.texts import words_for
 from roundwright.web.verdict_words import verdict_words
 
 MAY_PRESS = "roundwright.may_press"
@@ -74,9 +75,17 @@ def _add_class_routes(
         changed = changes() if changes and may_press else None
         if state.sheet is None:
             takeable = [n for n, way in enumerate(state.ways) if may_press and may_be_taken(way)]
-            return page("no_sheet.html", state=state, desk=view, changes=changed, takeable=takeable)
+            return page(
+                "no_sheet.html",
+                _=words_for(request),
+                state=state,
+                desk=view,
+                changes=changed,
+                takeable=takeable,
+            )
         return page(
             "class_page.html",
+            _=words_for(request),
             state=state,
             desk=view,
             sheet=state.sheet,

@@ -3,12 +3,13 @@
 from collections.abc import Callable
 from typing import Annotated
 
-from fastapi import Depends, FastAPI
+from fastapi import Depends, FastAPI, Request
 from starlette.responses import RedirectResponse, Response
 
 from roundwright.web.length_choices import Lengths, lengths_sent
 from roundwright.web.planning_desk import Chosen, PlanningDesk
 from roundwright.web.templating import page
+from roundwright.web.texts import words_for
 
 LOOK_AGAIN_S = 1
 """Seconds after which the page that says 'Planning…' looks again; our choice."""
@@ -57,12 +58,12 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
         return _after(desk)
 
     @app.get("/planning")
-    def planning() -> Response:
+    def planning(request: Request) -> Response:
         """Say what is being looked for, and look again until it is there."""
         view = desk.view()
         if not view.is_planning:
             return RedirectResponse(f"{desk.state.base}/", SEE_OTHER)
-        answer = page("planning.html", state=desk.state, desk=view)
+        answer = page("planning.html", _=words_for(request), state=desk.state, desk=view)
         answer.headers["refresh"] = str(LOOK_AGAIN_S)
         return answer
 

@@ -5,6 +5,8 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.responses import HTMLResponse
 
+from roundwright.web.texts import SOURCE_LANGUAGE, words_of
+
 
 @cache
 def _environment() -> Environment:
@@ -18,5 +20,6 @@ def _environment() -> Environment:
 
 
 def page(template: str, status: int = 200, **values: object) -> HTMLResponse:
-    """Fill in one page."""
+    """Fill in one page; in the source's words where none are given as `_`."""
+    values.setdefault("_", words_of(SOURCE_LANGUAGE))
     return HTMLResponse(_environment().get_template(template).render(**values), status)

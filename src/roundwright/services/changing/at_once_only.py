@@ -1,19 +1,27 @@
 """Who answers changes with the safe answer alone: for questions asked many times at once."""
 
 from dataclasses import dataclass
+from typing import Protocol
 
 from roundwright.library.catalogue import Catalogue
-from roundwright.plan.changing.answer import Answer, Better, Mender
+from roundwright.plan.changing.answer import Answer, Better
 from roundwright.plan.changing.restate import Restated
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.outcome import Budget
+
+
+class AnswersAtOnce(Protocol):
+    """Who gives the safe answer."""
+
+    def at_once(self, before: PlanDocument, asked: Restated, library: Catalogue) -> Answer:
+        """Give the safe answer."""
 
 
 @dataclass(frozen=True, slots=True)
 class AtOnceOnly:
     """Another mender's safe answers, without any search."""
 
-    mender: Mender
+    mender: AnswersAtOnce
 
     def at_once(self, before: PlanDocument, asked: Restated, library: Catalogue) -> Answer:
         """Give the safe answer."""

@@ -43,6 +43,7 @@ from roundwright.web.house.visit import house_of, signed_in
 from roundwright.web.page_state import PageState, state_before_planning
 from roundwright.web.planning_desk import PlanningDesk
 from roundwright.web.planning_routes import add_first_routes
+from roundwright.web.texts import LANGUAGE
 
 MOST_ROOMS = 40
 """Rooms that are held at once; the one that was left longest is given up. Our choice."""
@@ -242,7 +243,7 @@ class ClassDoor:
             await answer_error(request, error)(scope, receive, send)
             return
         if room.app is not None:
-            await room.app({**scope, MAY_PRESS: self._may_press(request)}, receive, send)
+            await room.app({**scope, **self._about(request)}, receive, send)
 
     def _room(self, request: Request) -> ClassRoom:
         account = self._let_in(request)
@@ -259,9 +260,12 @@ class ClassDoor:
             room.by = actor(account, house.now())
         return room
 
-    def _may_press(self, request: Request) -> bool:
+    def _about(self, request: Request) -> dict[str, object]:
+        """Give what the page must know of who looks: what they may, and their language."""
         account = signed_in(request)
-        return account is not None and account.may(self.right_to_press)
+        if account is None:
+            return {MAY_PRESS: False}
+        return {MAY_PRESS: account.may(self.right_to_press), LANGUAGE: account.language}
 
     def _let_in(self, request: Request) -> Account:
         account = signed_in(request)

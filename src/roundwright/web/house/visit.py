@@ -15,8 +15,8 @@ from roundwright.foundation.errors import NotFoundError, NotSignedInError
 from roundwright.services.accounts.signing_in import actor, require
 from roundwright.services.keeping.records import KeptHall
 from roundwright.services.keeping.shelves import Actor, TrailEntry
-from roundwright.web.house.words import Words, words_of
 from roundwright.web.templating import page
+from roundwright.web.texts import Words, words_of
 
 if TYPE_CHECKING:
     from roundwright.web.house.house import House

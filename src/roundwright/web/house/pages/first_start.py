@@ -13,8 +13,8 @@ from roundwright.services.keeping.new_hall import NewHall, hall_id_of, new_hall
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.sign_in import give_cookie
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit, house_of
-from roundwright.web.house.words import SOURCE_LANGUAGE, Words, words_of
 from roundwright.web.templating import page
+from roundwright.web.texts import SOURCE_LANGUAGE, Words, words_of
 
 router = APIRouter()
 OwnerVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HALL))]

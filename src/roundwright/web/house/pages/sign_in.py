@@ -7,8 +7,8 @@ from roundwright.foundation.errors import NotSignedInError, TooManyTriesError
 from roundwright.services.accounts.signing_in import SESSION_LASTS
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import COOKIE, FormSent, house_of, signed_in
-from roundwright.web.house.words import SOURCE_LANGUAGE, words_of
 from roundwright.web.templating import page
+from roundwright.web.texts import SOURCE_LANGUAGE, words_of
 
 router = APIRouter()
 

@@ -10,6 +10,7 @@ from importlib.resources import files
 from io import BytesIO
 
 from babel.messages.pofile import read_po
+from starlette.requests import Request
 
 SOURCE_LANGUAGE = "en-GB"
 CATALOGUES = ("de",)
@@ -31,6 +32,15 @@ class Words:
     def one_or_more(self, number: int, one: str, more: str, **values: object) -> str:
         """Give the text for one, or for another number, which fills `{n}`."""
         return self(one if number == 1 else more, n=number, **values)
+
+
+LANGUAGE = "roundwright.language"
+"""In the scope of a request: the language of who asks; the source's where it is not said."""
+
+
+def words_for(request: Request) -> "Words":
+    """Give the words in which a request is answered."""
+    return words_of(str(request.scope.get(LANGUAGE, SOURCE_LANGUAGE)))
 
 
 @cache
