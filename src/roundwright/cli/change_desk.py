@@ -21,7 +21,7 @@ from roundwright.plan.outcome import Budget
 from roundwright.services.changing.change_plan import ChangedPlan, Changing, change_plan
 from roundwright.services.changing.moves import named_error
 from roundwright.services.check_plan import refusal_of
-from roundwright.services.names import Names, names_of, shown_id
+from roundwright.services.names import Names, everyone_of, names_of
 from roundwright.store.revision_files import OpenedPlan
 
 PlanFile = Annotated[
@@ -73,7 +73,7 @@ class ChangeDesk:
 
     def everyone(self) -> dict[str, str]:
         """Give everybody's name who may be in any revision, by id."""
-        return everyone_of(self.opened, self.hall)
+        return everyone_of(self.opened.document, self.opened.revisions, self.hall)
 
     def person(self, text: str) -> str:
         """Give the id of somebody, by id or shown name.
@@ -144,15 +144,6 @@ class ChangeDesk:
                 tell_error(draft_words(), as_json=False)
         if refusal is not None:
             raise typer.Exit(refusal.exit_code)
-
-
-def everyone_of(opened: OpenedPlan, hall: Hall) -> dict[str, str]:
-    """Give everybody's name who may be in any revision of a plan, by id."""
-    known = {p.person_id: p.shown_name for p in hall.people}
-    walked = {
-        str(getattr(one.change, "person", "")) for one in opened.revisions.revisions if one.change
-    }
-    return {p: shown_id(p) for p in (*opened.document.problem.people, *walked) if p} | known
 
 
 def hall_of(plan_file: Path, hall_folder: Path | None) -> Path:

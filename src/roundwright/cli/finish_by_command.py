@@ -1,6 +1,6 @@
 """``roundwright change finish-by``: what ends the class by a given time, and taking one."""
 
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import Annotated, Any
 
 import typer
@@ -13,6 +13,7 @@ from roundwright.foundation import shown
 from roundwright.foundation.errors import NoPlanError
 from roundwright.plan.core import Core
 from roundwright.services.changing import finish_by as service
+from roundwright.services.changing.class_clock import clock_at, seconds_until
 from roundwright.services.changing.said_words import cut_words, people_changed_words, with_names
 
 FINISH_BY_SCHEMA = "roundwright.finish_by/1"
@@ -30,7 +31,7 @@ def finish_by(
     """Say what ends the class by a time, kindest first; nothing is kept without --take."""
     desk = open_desk()
     document = desk.opened.document
-    by_s = _seconds_until(document.core, at)
+    by_s = seconds_until(document.core, at.time())
     with desk.naming():
         with desk.using() as using:
             found = service.finish_by(
@@ -55,7 +56,7 @@ def finish_by(
 
 def _tell(found: service.FinishBy, desk: ChangeDesk) -> None:
     core = desk.opened.document.core
-    say(f"As planned the class ends at {_clock(core, found.ends_now_s)}.")
+    say(f"As planned the class ends at {clock_at(core, found.ends_now_s)}.")
     if found.ends_now_s <= found.by_s:
         say("Nothing needs to be cut.")
         return
@@ -71,9 +72,9 @@ def _tell(found: service.FinishBy, desk: ChangeDesk) -> None:
 def _words(choice: service.LateChoice, desk: ChangeDesk) -> str:
     changed, core = choice.changed, desk.opened.document.core
     words = cut_words(changed.said, changed.document.problem, desk.hall.settings.units.value)
-    words = f"{words[:1].upper()}{words[1:]}: ends at {_clock(core, choice.ends_s)}"
+    words = f"{words[:1].upper()}{words[1:]}: ends at {clock_at(core, choice.ends_s)}"
     if choice.late_s is not None:
-        words += f", later than {_clock(core, choice.late_s)} in one class of ten"
+        words += f", later than {clock_at(core, choice.late_s)} in one class of ten"
     return with_names(f"{words}; {people_changed_words(len(changed.disturbed))}.", {})
 
 
@@ -95,7 +96,7 @@ def _choice(choice: service.LateChoice, core: Core) -> dict[str, Any]:
         "change": changed.change.model_dump(mode="json"),
         "sentence": changed.sentence,
         "ends_s": choice.ends_s,
-        "ends_at_local": _clock(core, choice.ends_s),
+        "ends_at_local": clock_at(core, choice.ends_s),
         "late_s": choice.late_s,
         "work_lost_s": choice.work_lost_s,
         "disturbed": len(changed.disturbed),
@@ -111,20 +112,3 @@ def _nothing(found: service.FinishBy) -> NoPlanError:
         f"Nothing ends the class by then without cutting what must not be cut.{nearest}",
         "Give a later time; warm-up, cool-down, rests and changes keep their least.",
     )
-
-
-def _seconds_until(core: Core, at: datetime) -> int:
-    """Give a local time as seconds from the class's start; after midnight where it is earlier."""
-    booked = core.class_
-    start = datetime.combine(booked.starts_on, booked.starts_at_local)
-    end = datetime.combine(booked.starts_on, at.time())
-    end += timedelta(days=1) if end <= start else timedelta()
-    return int((end - start).total_seconds())
-
-
-def _clock(core: Core, seconds: int) -> str:
-    """Give a second of the class as local time, to the minute and never too early."""
-    booked = core.class_
-    start = datetime.combine(booked.starts_on, booked.starts_at_local)
-    minutes = -(-seconds // 60)
-    return f"{start + timedelta(minutes=minutes):%H:%M}"

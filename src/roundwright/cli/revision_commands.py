@@ -6,7 +6,7 @@ from typing import Any
 import typer
 
 from roundwright.bootstrap.wiring import wired
-from roundwright.cli.change_desk import HallOption, PlanFile, everyone_of, hall_of
+from roundwright.cli.change_desk import HallOption, PlanFile, hall_of
 from roundwright.cli.faults_shown import print_json
 from roundwright.cli.fit_command import AsJson
 from roundwright.cli.tables_shown import say
@@ -15,6 +15,7 @@ from roundwright.plan.changing.revisions import Revisions
 from roundwright.services.changing.moves import Way, moved, named_error
 from roundwright.services.changing.moves import history as history_of
 from roundwright.services.changing.said_words import with_names
+from roundwright.services.names import everyone_of
 from roundwright.store.plan_files import plan_path
 
 MOVED_SCHEMA = "roundwright.moved/1"
@@ -57,7 +58,9 @@ def history(plan_file: PlanFile, hall_folder: HallOption = None, as_json: AsJson
             }
         )
         return
-    names = everyone_of(opened, adapters.hall(hall_of(plan_file, hall_folder)))
+    names = everyone_of(
+        opened.document, opened.revisions, adapters.hall(hall_of(plan_file, hall_folder))
+    )
     for one in lines:
         mark = "*" if one.is_current else " " if one.is_on_the_way else "-"
         after = f" (on {one.parent})" if one.parent is not None else ""
@@ -68,7 +71,9 @@ def history(plan_file: PlanFile, hall_folder: HallOption = None, as_json: AsJson
 def _move(way: Way, plan_file: Path, hall_folder: Path | None, as_json: bool) -> None:
     adapters = wired()
     opened = adapters.opened(plan_file)
-    names = everyone_of(opened, adapters.hall(hall_of(plan_file, hall_folder)))
+    names = everyone_of(
+        opened.document, opened.revisions, adapters.hall(hall_of(plan_file, hall_folder))
+    )
     before = opened.revisions
     try:
         after = moved(before, way, opened.document.core.revision)

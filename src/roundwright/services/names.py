@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
+from roundwright.plan.changing.revisions import Revisions
+from roundwright.plan.document import PlanDocument
 from roundwright.plan.problem import Problem
 
 _WALK_IN = re.compile(r"^walk_in_(\d+)$")
@@ -64,3 +66,10 @@ def names_of(problem: Problem, hall: Hall | None = None) -> Names:
         if problem.library.has_exercise(e.exercise_id)
     }
     return Names(people, exercises, problem.library)
+
+
+def everyone_of(document: PlanDocument, revisions: Revisions, hall: Hall) -> dict[str, str]:
+    """Give everybody's name who may be in any revision of a plan, by id."""
+    known = {p.person_id: p.shown_name for p in hall.people}
+    walked = {str(getattr(one.change, "person", "")) for one in revisions.revisions if one.change}
+    return {p: shown_id(p) for p in (*document.problem.people, *walked) if p} | known

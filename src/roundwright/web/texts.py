@@ -12,6 +12,8 @@ from io import BytesIO
 from babel.messages.pofile import read_po
 from starlette.requests import Request
 
+from roundwright.foundation.errors import BadInputError
+
 SOURCE_LANGUAGE = "en-GB"
 CATALOGUES = ("de",)
 """Languages beside the source, each a folder `words/<language>/` of catalogues."""
@@ -32,6 +34,11 @@ class Words:
     def one_or_more(self, number: int, one: str, more: str, **values: object) -> str:
         """Give the text for one, or for another number, which fills `{n}`."""
         return self(one if number == 1 else more, n=number, **values)
+
+
+def told(say: Words, error: BadInputError) -> dict[str, str]:
+    """Give each fault of a form in words, by its field."""
+    return {f.field: say("Expected: {what}.", what=say(f.expected)) for f in error.faults}
 
 
 LANGUAGE = "roundwright.language"

@@ -16,7 +16,7 @@ from roundwright.services.changing.said_words import (
     with_names,
 )
 from roundwright.services.keeping.shelves import KeptPlan
-from roundwright.services.names import names_of, shown_id
+from roundwright.services.names import everyone_of, names_of
 from roundwright.web.house.change_desk import DeskView
 
 
@@ -51,7 +51,8 @@ class ChangesView:
 
 def changes_view(kept: KeptPlan, hall: Hall, desk: DeskView) -> ChangesView:
     """Give what the page shows; an answer to a change of another revision is not told."""
-    core, names = kept.document.core, everyone_of(kept, hall)
+    core = kept.document.core
+    names = everyone_of(kept.document, kept.revisions, hall)
     view = PlanView(
         document=kept.document,
         names=joined_names({p.person_id: p.shown_name for p in hall.people}),
@@ -94,12 +95,3 @@ def answer_words(changed: ChangedPlan, hall: Hall, names: Mapping[str, str]) -> 
         new=found(changed.new),
         gone=found(changed.gone),
     )
-
-
-def everyone_of(kept: KeptPlan, hall: Hall) -> dict[str, str]:
-    """Give everybody's name who may be in any revision of a plan, by id."""
-    known = {p.person_id: p.shown_name for p in hall.people}
-    walked = {
-        str(getattr(one.change, "person", "")) for one in kept.revisions.revisions if one.change
-    }
-    return {p: shown_id(p) for p in (*kept.document.problem.people, *walked) if p} | known

@@ -19,13 +19,12 @@ from roundwright.plan.gate.words import words_of
 from roundwright.plan.verdict import Verdict
 from roundwright.rehearsal.report import RehearsalReport, rehearse
 from roundwright.services.changing.at_once_only import AtOnceOnly
+from roundwright.services.changing.class_clock import seconds_until
 from roundwright.services.changing.finish_by import finish_by
 from roundwright.services.changing.moves import Way, history
 from roundwright.services.changing.said_words import with_names
 from roundwright.services.keeping.shelves import KeptPlan
-from roundwright.services.names import names_of
-from roundwright.web.house.changes_view import everyone_of
-from roundwright.web.house.pages.change_history import seconds_until
+from roundwright.services.names import everyone_of, names_of
 from roundwright.web.house.visit import Visit
 from roundwright.web.interface.problems import answers
 from roundwright.web.interface.visits import Identifier, PlanVisit, SeeVisit, Sent
@@ -149,7 +148,7 @@ def list_revisions(
 ) -> list[RevisionShown]:
     """List a plan's revisions, oldest first, also branches that were left."""
     kept = visit.house.keeping.plans.opened(hall_id, plan_id)
-    names = everyone_of(kept, visit.kept_hall().hall)
+    names = everyone_of(kept.document, kept.revisions, visit.kept_hall().hall)
     return [
         RevisionShown(
             revision=one.revision,
@@ -209,7 +208,7 @@ def list_ways_to_end_by(
     core = kept.document.core
     until_s = seconds_until(core, by)
     found = finish_by(kept.document, kept.revisions, until_s, core.revision, using=using)
-    names = everyone_of(kept, kept_hall.hall)
+    names = everyone_of(kept.document, kept.revisions, kept_hall.hall)
     return [
         EndsByShown(
             change=one.changed.change.model_dump(mode="json"),
@@ -234,7 +233,7 @@ def rehearse_plan(
     kept = visit.house.keeping.plans.opened(hall_id, plan_id)
     document = kept.document
     report = rehearse(document.core, document.problem, seed=seed, plays=plays)
-    view = PlanView(document, everyone_of(kept, hall), hall.settings.units)
+    view = PlanView(document, everyone_of(kept.document, kept.revisions, hall), hall.settings.units)
     lines = moments(view, report.middle) if report.middle is not None else ()
     return RehearsalShown(
         report=report,
@@ -290,7 +289,7 @@ def _told(visit: Visit, plan_id: str) -> ChangeShown:
     desk, _ = _desk(visit, plan_id)
     hall = visit.kept_hall().hall
     kept = visit.house.keeping.plans.opened(str(visit.hall_id), plan_id)
-    names, view = everyone_of(kept, hall), desk.view()
+    names, view = everyone_of(kept.document, kept.revisions, hall), desk.view()
     answer = view.answer
     exercises = names_of(kept.document.problem, hall).exercises
     return ChangeShown(
@@ -306,7 +305,7 @@ def _told(visit: Visit, plan_id: str) -> ChangeShown:
 
 def _shown(visit: Visit, kept: KeptPlan) -> PlanShown:
     hall, document = visit.kept_hall().hall, kept.document
-    names = everyone_of(kept, hall)
+    names = everyone_of(kept.document, kept.revisions, hall)
     exercises = names_of(document.problem, hall).exercises
     return PlanShown(
         digest=document.core.digest,

@@ -22,9 +22,9 @@ from roundwright.services.changing.moves import Way, named_error
 from roundwright.services.changing.people_today import HURTS
 from roundwright.services.keeping.records import KeptHall
 from roundwright.services.keeping.shelves import KeptPlan
+from roundwright.services.names import everyone_of
 from roundwright.web.house.answers import see
 from roundwright.web.house.change_form import change_of_form
-from roundwright.web.house.changes_view import everyone_of
 from roundwright.web.house.class_rooms import ClassRoom, ClassRooms
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
 
@@ -65,7 +65,7 @@ class ClassVisit:
     @property
     def names(self) -> dict[str, str]:
         """Everybody's name who may be in any revision, by id."""
-        return everyone_of(self.plan, self.kept.hall)
+        return everyone_of(self.plan.document, self.plan.revisions, self.kept.hall)
 
     @property
     def view(self) -> PlanView:

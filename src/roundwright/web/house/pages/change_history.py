@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import datetime, time, timedelta
+from datetime import time
 from typing import Annotated
 
 from fastapi import APIRouter, Depends
@@ -12,8 +12,8 @@ from roundwright.accounts.account import May
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.version_names import full_name
 from roundwright.foundation.errors import NotFoundError
-from roundwright.plan.core import Core
 from roundwright.services.changing.at_once_only import AtOnceOnly
+from roundwright.services.changing.class_clock import clock_at, seconds_until
 from roundwright.services.changing.effects import effects_of
 from roundwright.services.changing.finish_by import LateChoice, finish_by
 from roundwright.services.changing.moves import history
@@ -82,7 +82,7 @@ def ends_by(visit: PlanVisit, class_id: str, on: str, by: str = "") -> HTMLRespo
     return at.page(
         "finish_by.html",
         by=f"{clock:%H:%M}",
-        ends_now=_clock(core, found.ends_now_s),
+        ends_now=clock_at(core, found.ends_now_s),
         enough=found.ends_now_s <= found.by_s,
         choices=[
             {
@@ -130,28 +130,12 @@ def _words(choice: LateChoice, at: ClassVisit) -> str:
 
 def _ends(choice: LateChoice, at: ClassVisit) -> str:
     say, core = at.visit.say, at.plan.document.core
-    words = say("ends at {clock}", clock=_clock(core, choice.ends_s))
+    words = say("ends at {clock}", clock=clock_at(core, choice.ends_s))
     if choice.late_s is not None:
-        late = _clock(core, choice.late_s)
+        late = clock_at(core, choice.late_s)
         words += say(", later than {clock} in one class of ten", clock=late)
     return f"{words}; {people_changed_words(len(choice.changed.disturbed))}."
 
 
 def _nearest(choice: LateChoice, at: ClassVisit) -> str:
     return f"{_words(choice, at)}: {_ends(choice, at)}"
-
-
-def seconds_until(core: Core, clock: time) -> int:
-    """Give a local time as seconds from the start; after midnight where it is earlier."""
-    booked = core.class_
-    start = datetime.combine(booked.starts_on, booked.starts_at_local)
-    end = datetime.combine(booked.starts_on, clock.replace(tzinfo=None))
-    end += timedelta(days=1) if end <= start else timedelta()
-    return int((end - start).total_seconds())
-
-
-def _clock(core: Core, seconds: int) -> str:
-    """Give a second of the class as local time, to the minute and never too early."""
-    booked = core.class_
-    start = datetime.combine(booked.starts_on, booked.starts_at_local)
-    return f"{start + timedelta(minutes=-(-seconds // 60)):%H:%M}"

@@ -11,8 +11,9 @@ from roundwright.goals.class_wish import ClassWish
 from roundwright.services.keeping.class_form import class_of_form, fields_of
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.web.house.answers import see
-from roundwright.web.house.pages.class_choices import class_choices, told
+from roundwright.web.house.pages.class_choices import class_choices
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import told
 
 router = APIRouter()
 AT = "/at/{hall_id}/classes"
@@ -48,7 +49,7 @@ def change_class(visit: PlanVisit, class_id: str, sent: FormSent) -> Response:
     try:
         wish = class_of_form(sent, sent.lists.get("people", ()), kept.hall, was)
     except BadInputError as error:
-        return _page(visit, kept, class_id, sent, told(visit, error), 422)
+        return _page(visit, kept, class_id, sent, told(visit.say, error), 422)
     values = wish.model_dump(mode="json", by_alias=True)
     return _kept(visit, kept, class_id, values, sent)
 

@@ -1,6 +1,5 @@
 """What a form of a class offers: days, formats, rooms, bursts, people; and its faults in words."""
 
-from roundwright.foundation.errors import BadInputError
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_problem import WEEKDAYS
@@ -20,9 +19,3 @@ def class_choices(visit: Visit, hall: Hall, sent: Sent) -> dict[str, object]:
         "everybody": sent.text("everybody") == "yes" or not people,
         "ticked": frozenset(people),
     }
-
-
-def told(visit: Visit, error: BadInputError) -> dict[str, str]:
-    """Give each fault of a form in words, by field."""
-    say = visit.say
-    return {f.field: say("Expected: {what}.", what=say(f.expected)) for f in error.faults}

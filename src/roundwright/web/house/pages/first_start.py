@@ -14,7 +14,7 @@ from roundwright.web.house.answers import see
 from roundwright.web.house.pages.sign_in import give_cookie
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit, house_of
 from roundwright.web.templating import page
-from roundwright.web.texts import SOURCE_LANGUAGE, Words, words_of
+from roundwright.web.texts import SOURCE_LANGUAGE, Words, told, words_of
 
 router = APIRouter()
 OwnerVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HALL))]
@@ -41,7 +41,7 @@ def make_owner(request: Request, sent: FormSent) -> Response:
     try:
         token = house.door.make_owner(wanted, house.now())
     except BadInputError as error:
-        return _owner_page(request, sent, _told(_words(request), error), 422)
+        return _owner_page(request, sent, told(_words(request), error), 422)
     except NotAllowedError:
         return see("/sign-in")
     answer = see("/first/hall")
@@ -76,14 +76,10 @@ def make_hall(visit: OwnerVisit, sent: FormSent) -> Response:
         )
         visit.house.keeping.halls.begin(hall_id, hall, visit.by)
     except BadInputError as error:
-        return _hall_page(visit, sent, _told(visit.say, error), 422)
+        return _hall_page(visit, sent, told(visit.say, error), 422)
     except (ChangedMeanwhileError, ValidationError):
         return _hall_page(visit, sent, {"name": visit.say("This name is taken.")}, 422)
     return see(f"/at/{hall_id}/people")
-
-
-def _told(say: Words, error: BadInputError) -> dict[str, str]:
-    return {f.field: say("Expected: {what}.", what=say(f.expected)) for f in error.faults}
 
 
 def _words(request: Request) -> Words:

@@ -13,8 +13,9 @@ from roundwright.services.keeping.new_hall import free_slug, slug_of
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.services.write_class import class_in_plain_words
 from roundwright.web.house.answers import see
-from roundwright.web.house.pages.class_choices import class_choices, told
+from roundwright.web.house.pages.class_choices import class_choices
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import told
 
 router = APIRouter()
 AT = "/at/{hall_id}/new-class"
@@ -36,7 +37,7 @@ def make_class(visit: PlanVisit, sent: FormSent) -> Response:
     try:
         wish = class_of_form(sent, sent.lists.get("people", ()), kept.hall)
     except BadInputError as error:
-        return _page(visit, kept, sent, told(visit, error), 422)
+        return _page(visit, kept, sent, told(visit.say, error), 422)
     return _keep(visit, kept, wish, None, sent)
 
 

@@ -16,6 +16,7 @@ from roundwright.services.keeping.records import KeptHall, Plain, RecordEdit, Re
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.week import BEFORE_THEY_TRAIN
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import told
 
 router = APIRouter()
 SeeVisit = Annotated[Visit, Depends(Needs(May.SEE_PEOPLE))]
@@ -61,7 +62,7 @@ def add_person(visit: ChangeVisit, sent: FormSent) -> Response:
         person = person_of_form(sent, person_id, visit.account.units, None)
     except BadInputError as error:
         lines = [_line(visit, kept.hall, one) for one in kept.hall.people]
-        return _page(visit, lines, len(lines), sent, told(visit, error), status=422)
+        return _page(visit, lines, len(lines), sent, told(visit.say, error), status=422)
     edit = RecordEdit(RecordKey(RecordKind.PERSON, person_id), row_of(person), None)
     visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
     return see(f"{visit.at}/people/{person_id}")
@@ -76,12 +77,6 @@ def next_person_id(visit: Visit, kept: KeptHall) -> str:
     """Give an id that nobody of the hall has or had."""
     taken = visit.house.keeping.halls.person_ids(kept.hall_id)
     return next(f"p{n:03}" for n in range(1, len(taken) + 2) if f"p{n:03}" not in taken)
-
-
-def told(visit: Visit, error: BadInputError) -> dict[str, str]:
-    """Give each fault's words by its field."""
-    say = visit.say
-    return {f.field: say("Expected: {what}.", what=say(f.expected)) for f in error.faults}
 
 
 def due_for(hall: Hall, person: Person, visit: Visit) -> tuple[Due, ...]:

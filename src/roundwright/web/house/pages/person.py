@@ -26,8 +26,9 @@ from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey
 from roundwright.services.person_abilities import Abilities, abilities_of
 from roundwright.services.plan_class import week_of
 from roundwright.web.house.answers import see
-from roundwright.web.house.pages.people import due_for, row_of, told
+from roundwright.web.house.pages.people import due_for, row_of
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import told
 
 router = APIRouter()
 AT = "/at/{hall_id}/people/{person_id}"
@@ -59,7 +60,7 @@ def change_person(visit: ChangeVisit, person_id: str, sent: FormSent) -> Respons
     try:
         now = person_of_form(sent, person_id, visit.account.units, was)
     except BadInputError as error:
-        return _page(visit, kept, was, sent, told(visit, error), 422)
+        return _page(visit, kept, was, sent, told(visit.say, error), 422)
     edit = RecordEdit(RecordKey(RecordKind.PERSON, person_id), row_of(now), _seen(sent))
     return _kept(visit, kept, was, [edit], sent)
 

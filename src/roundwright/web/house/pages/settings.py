@@ -13,6 +13,7 @@ from roundwright.services.accounts.signing_in import NewAccount
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.sign_in import give_cookie
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import told
 
 router = APIRouter()
 AnyVisit = Annotated[Visit, Depends(Needs(May.SEE_PLANS))]
@@ -52,7 +53,7 @@ def password(visit: AnyVisit, sent: FormSent) -> Response:
             visit.account, sent.text("old_password"), sent.text("password"), visit.now
         )
     except BadInputError as error:
-        return _page(visit, sent, _told(visit, error), 422)
+        return _page(visit, sent, told(visit.say, error), 422)
     answer = see(f"{visit.at}/settings")
     give_cookie(answer, token, is_secure=visit.house.is_secure)
     return answer
@@ -81,8 +82,10 @@ def new_account(visit: AccountsVisit, sent: FormSent) -> Response:
         )
         visit.house.door.make_account(visit.account, wanted, visit.now)
     except BadInputError as error:
-        told = {"new_password" if k == "password" else k: v for k, v in _told(visit, error).items()}
-        return _page(visit, sent, told, 422)
+        faults = {
+            "new_password" if k == "password" else k: v for k, v in told(visit.say, error).items()
+        }
+        return _page(visit, sent, faults, 422)
     except ValueError:
         return _page(visit, sent, {"role": visit.say("Choose one of the list.")}, 422)
     except ChangedMeanwhileError:
@@ -114,12 +117,6 @@ def backup(visit: BackupVisit) -> Response:
         media_type="application/vnd.sqlite3",
         headers={"content-disposition": f'attachment; filename="{name}"'},
     )
-
-
-def _told(visit: Visit, error: BadInputError) -> dict[str, str]:
-    return {
-        f.field: visit.say("Expected: {what}.", what=visit.say(f.expected)) for f in error.faults
-    }
 
 
 def _page(

@@ -19,8 +19,9 @@ from roundwright.people.walk_in import (
 from roundwright.services.keeping.person_form import person_of_form
 from roundwright.services.keeping.records import RecordEdit, RecordKey, RecordKind
 from roundwright.services.plan_class import week_of
-from roundwright.web.house.pages.people import next_person_id, row_of, told
+from roundwright.web.house.pages.people import next_person_id, row_of
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import told
 
 router = APIRouter()
 AT = "/at/{hall_id}/walk-in"
@@ -45,7 +46,7 @@ def answer(visit: HealthVisit, sent: FormSent) -> Response:
         named = Sent({"shown_name": sent.text("shown_name"), "classes_done": "0"})
         person = person_of_form(named, person_id, visit.account.units, None)
     except BadInputError as error:
-        faults |= told(visit, error)
+        faults |= told(visit.say, error)
     if faults:
         return _page(visit, sent, faults, 422)
     outcome = walk_in_outcome(ThreeReplies(*(Reply(sent.text(name)) for name in NAMES)))
