@@ -13,6 +13,7 @@ from roundwright.documents.class_sheet_pdf import class_sheet_pdf
 from roundwright.documents.sheet_content import sheet_of
 from roundwright.documents.sheet_parts import PieceLine, SheetContent
 from roundwright.plan.core import Piece, PieceKind
+from roundwright.web.texts import SOURCE_LANGUAGE, words_of
 from tests.documents.hand_plans import document, names
 from tests.documents.hand_sheet import PRINTED_AT, a_hall, a_sheet, sealed
 
@@ -187,6 +188,7 @@ def test_the_page_s_own_lines_name_who_does_another_version_and_who_rests() -> N
     pages_of = Environment(
         loader=PackageLoader("roundwright.web"), autoescape=True, undefined=StrictUndefined
     )
+    pages_of.globals["_"] = words_of(SOURCE_LANGUAGE)
     written = str(pages_of.get_template("pieces.html").module.pieces((piece,)))  # type: ignore[attr-defined]
     assert "Seated ankle circle</span>: &lt;Ana&gt;, Ben O." in written
     assert "Rests: Cleo M." in written
