@@ -118,6 +118,70 @@ def test_a_clearance_that_cannot_be_is_told_and_not_kept(
     assert opened.keeping.halls.opened(HALL).hall.clearance_of("p002") is None
 
 
+def test_a_clinicians_word_is_replaced_by_a_clinicians_word_alone(opened: AHouse) -> None:
+    client = opened.as_(Role.COACH)
+    theirs = {"clearance": "moderate_only", "given_by": "clinician", "given_by_name": "Dr Vale"}
+    theirs |= {"on": "2026-02-20", "cap_impact": "0", "version": ""}
+    assert client.post(AT + "/clearance", data=theirs).status_code == 303
+    mine = theirs | {"given_by": "coach", "clearance": "cleared", "cap_impact": "3"}
+    mine |= {"version": _version(opened, RecordKind.CLEARANCE_RECORD)}
+    told = client.post(AT + "/clearance", data=mine)
+    assert told.status_code == 422
+    assert "ends with a clinician" in told.text
+    address = f"/api/v1/halls/{HALL}/records/clearance_record/p002"
+    values = client.get(address).json()["values"] | {"given_by": "coach", "caps": {}}
+    base = int(_version(opened, RecordKind.CLEARANCE_RECORD))
+    put = client.put(address, json={"values": values, "base_version": base})
+    assert put.status_code == 403
+    assert client.delete(f"{address}?base_version={base}").status_code == 403
+    kept = opened.keeping.halls.opened(HALL).hall.clearance_of("p002")
+    assert (kept.given_by.value, dict(kept.caps)) == ("clinician", {"impact": 0})
+    assert client.post(AT + "/clearance", data=mine | {"given_by": "clinician"}).status_code == 303
+
+
+def test_limits_that_a_clinician_set_do_not_fall_away_by_writing_records(opened: AHouse) -> None:
+    client = opened.as_(Role.COACH)
+    address = f"/api/v1/halls/{HALL}/records/limitations/p002"
+    row = {"person_id": "p002", "concern": "knee", "side": "both", "amount": "avoid"}
+    row |= {"from_on": "2026-02-01", "set_by": "clinician"}
+    first = {"values": {"limitations": [row]}}
+    assert client.put(address, json=first).status_code == 200
+    base = client.get(address).json()["version"]
+    milder = {"values": {"limitations": [row | {"amount": "ease"}]}, "base_version": base}
+    assert client.put(address, json=milder).status_code == 403
+    assert client.delete(f"{address}?base_version={base}").status_code == 403
+    more = {"values": {"limitations": [row, row | {"concern": "hip"}]}, "base_version": base}
+    assert client.put(address, json=more).status_code == 200
+    said = milder | {"base_version": base + 1, "clinician_says": True}
+    assert client.put(address, json=said).status_code == 200
+
+
+def test_not_today_is_answered_by_a_clinician_by_name_and_by_no_list(opened: AHouse) -> None:
+    client, dilys = opened.as_(Role.COACH), f"/at/{HALL}/people/p012"
+
+    def word() -> Clearance:
+        hall, today = opened.keeping.halls.opened(HALL).hall, opened.clock.today()
+        person = hall.person("p012")
+        record = hall.clearance_of("p012")
+        return effective_clearance(person, hall.screen_of("p012"), record, today).clearance
+
+    assert word() is Clearance.NOT_CLEARED
+    version = str(opened.keeping.halls.opened(HALL).version)
+    listed = {"text": "person_id,shown_name,clearance\np012,Dilys R,cleared\n", "keep": "yes"}
+    told = client.post(f"/at/{HALL}/people-list", data=listed | {"version": version})
+    assert told.status_code == 422
+    assert "not a list" in told.text
+    sent = {"clearance": "moderate_only", "given_by": "coach", "given_by_name": "Cy"}
+    sent |= {"on": "2026-02-25", "version": ""}
+    assert client.post(dilys + "/clearance", data=sent).status_code == 303
+    assert word() is Clearance.NOT_CLEARED
+    versions = opened.keeping.halls.opened(HALL).versions
+    sent |= {"version": str(versions[RecordKey(RecordKind.CLEARANCE_RECORD, "p012")])}
+    sent |= {"given_by": "clinician", "given_by_name": "Dr Vale"}
+    assert client.post(dilys + "/clearance", data=sent).status_code == 303
+    assert word() is Clearance.UNKNOWN  # light: without a screen nothing more is known
+
+
 def test_everything_is_given_to_the_person_and_stands_in_the_trail(opened: AHouse) -> None:
     answer = opened.as_(Role.COACH).post(AT + "/everything")
     assert answer.status_code == 200

@@ -9,6 +9,7 @@ from datetime import date
 from pydantic import ValidationError
 
 from roundwright.foundation.errors import NotAllowedError
+from roundwright.people.clearance_record import GivenBy
 from roundwright.people.health_screen import HealthScreen, screen_outcome
 from roundwright.people.limitation import Limitation, SetBy
 from roundwright.people.person import Clearance
@@ -31,8 +32,8 @@ def health_edits(
     Raises
     ------
     NotAllowedError
-        A clinician's limit would fall away or get weaker without their word, or the word of the
-        hall's list of people would be changed by hand.
+        A clinician's limit or clearance would fall away, get weaker or be replaced without their
+        word, or the word of the hall's list of people would be changed by hand.
     """
     kind, person_id = edit.where.kind, edit.where.key
     if kind is RecordKind.CLEARANCE:
@@ -42,12 +43,12 @@ def health_edits(
         )
     if kind is RecordKind.LIMITATIONS and not clinician_says:
         _require_clinicians_rows(kept.hall.limitations_of(person_id), edit)
-    if kind is RecordKind.CLEARANCE_RECORD and edit.values is None and not clinician_says:
-        record = kept.hall.clearance_of(person_id)
-        if record is not None and (record.caps or record.clearance is not Clearance.CLEARED):
-            raise NotAllowedError(ASK_CLINICIAN)
+    if kind is RecordKind.CLEARANCE_RECORD and not clinician_says:
+        _require_clinicians_record(kept, edit)
     if kind is RecordKind.SCREEN:
         return (edit, *_held_over(kept, edit, on))
+    if kind is RecordKind.CLEARANCE_RECORD:
+        return (edit, *_answered(kept, edit))
     return (edit,)
 
 
@@ -77,8 +78,31 @@ def _held_over(kept: KeptHall, edit: RecordEdit, on: date) -> Sequence[RecordEdi
     return (RecordEdit(where, held, kept.versions.get(where)),)
 
 
+def _answered(kept: KeptHall, edit: RecordEdit) -> Sequence[RecordEdit]:
+    """Take back 'not today' once a clinician has answered it by name; screen and record decide."""
+    person, values = kept.hall.person(edit.where.key), edit.values or {}
+    answers = values.get("given_by") == GivenBy.CLINICIAN.value and values.get("clearance") in (
+        Clearance.CLEARED.value,
+        Clearance.MODERATE_ONLY.value,
+    )
+    if person is None or person.clearance is not Clearance.NOT_CLEARED or not answers:
+        return ()
+    where = RecordKey(RecordKind.CLEARANCE, edit.where.key)
+    open_word = {"clearance": Clearance.UNKNOWN.value, "effort_only": person.effort_only}
+    return (RecordEdit(where, open_word, kept.versions.get(where)),)
+
+
 def _held_back(screen: HealthScreen, on: date) -> bool:
     return screen_outcome(screen, on).clearance is Clearance.NOT_CLEARED
+
+
+def _require_clinicians_record(kept: KeptHall, edit: RecordEdit) -> None:
+    """Refuse to take away a clinician's clearance, or to put another's word in its place."""
+    record = kept.hall.clearance_of(edit.where.key)
+    if record is None or record.given_by is not GivenBy.CLINICIAN:
+        return
+    if edit.values is None or edit.values.get("given_by") != GivenBy.CLINICIAN.value:
+        raise NotAllowedError(ASK_CLINICIAN)
 
 
 def _require_clinicians_rows(was: Sequence[Limitation], edit: RecordEdit) -> None:

@@ -16,7 +16,7 @@ from roundwright.foundation.faults import Fault
 from roundwright.hall.file_text import text_of
 from roundwright.hall.hall import Hall
 from roundwright.hall.people_text import read_people
-from roundwright.people.person import Person
+from roundwright.people.person import Clearance, Person
 from roundwright.services.keeping.column_matching import ColumnMatch, matched_columns
 from roundwright.services.keeping.hall_records import records_of
 from roundwright.services.keeping.record_forms import CLEARANCE_FIELDS
@@ -30,6 +30,7 @@ from roundwright.services.keeping.records import (
 
 MOST_ROWS = 5_000
 """Rows of a list at most; our choice."""
+LIFTED_BY = "not_cleared: a clinician's word by name lifts it, not a list"
 _NUMBERED = re.compile(r"^p(\d{3,9})$")
 
 
@@ -190,6 +191,8 @@ class _Preview:
             )
         else:
             after = before.model_copy(update=stated)
+        if before is not None and _is_lifted(before, after):
+            self._fault("field.value", line, "clearance", LIFTED_BY)
         changed = tuple(
             name
             for name in Person.model_fields
@@ -254,6 +257,12 @@ class _Preview:
 
 
 _FIELDS = {"body_mass_kg": "body_mass_g", "height_cm": "height_mm"}
+
+
+def _is_lifted(before: Person, after: Person) -> bool:
+    """Say whether a list would let somebody train whom nobody has cleared by name."""
+    held = Clearance.NOT_CLEARED
+    return before.clearance is held and after.clearance is not held
 
 
 def _records(hall: Hall, person: Person | None) -> dict[RecordKey, Plain]:

@@ -7,10 +7,11 @@ from pydantic import ValidationError
 from starlette.responses import HTMLResponse, Response
 
 from roundwright.accounts.account import May
-from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError
+from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError, NotAllowedError
 from roundwright.library.vocabulary import Demand
 from roundwright.people.clearance_record import ClearanceRecord, GivenBy
 from roundwright.people.person import Clearance, Person
+from roundwright.services.keeping.health_edits import health_edits
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.person import AT, CLEARANCE_WORDS, person_of
@@ -86,7 +87,10 @@ def _values(person_id: str, sent: Sent) -> dict[str, object]:
 
 def _kept(visit: Visit, kept: KeptHall, person: Person, edit: RecordEdit, sent: Sent) -> Response:
     try:
-        visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
+        edits = health_edits(kept, edit, visit.today, clinician_says=False)
+        visit.house.keeping.halls.edit(kept.hall_id, edits, visit.by)
+    except NotAllowedError as error:
+        return _page(visit, kept, person, sent, {"given_by": visit.say(error.detail)}, 422)
     except ChangedMeanwhileError as error:
         words = {"changed": f"{error.detail} {error.next_step}"}
         return _page(visit, visit.kept_hall(), person, sent, words, 409)
