@@ -3,6 +3,7 @@
 from decimal import ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
 
 from roundwright.foundation.quantities import BP, GRAMS_PER_LB
+from roundwright.foundation.words import say, say_number
 
 NEARLY_ALWAYS_BP = 9900
 """From this chance on the words are 'nearly always', in 1/10,000; our choice."""
@@ -20,7 +21,7 @@ def mass(grams: int, units: str = "kg") -> str:
         value = (Decimal(grams) / GRAMS_PER_LB * 2).quantize(Decimal(1), ROUND_HALF_EVEN) / 2
     else:
         value = (Decimal(grams) / 1000).quantize(Decimal("0.1"), ROUND_HALF_EVEN)
-    return f"{value.normalize():f} {units}"
+    return f"{say_number(f'{value.normalize():f}')} {units}"
 
 
 def clock(seconds: int) -> str:
@@ -56,8 +57,8 @@ def times_in_ten(chance_bp: int) -> str:
     ('8 times in 10', 'nearly always', 'once in 10', 'less than once in 10')
     """
     if chance_bp >= NEARLY_ALWAYS_BP:
-        return "nearly always"
+        return say("nearly always")
     tenths = chance_bp * 10 // BP
     if tenths == 0:
-        return "less than once in 10"
-    return "once in 10" if tenths == 1 else f"{tenths} times in 10"
+        return say("less than once in 10")
+    return say("once in 10") if tenths == 1 else say("{n} times in 10", n=tenths)

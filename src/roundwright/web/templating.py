@@ -5,7 +5,8 @@ from functools import cache
 from jinja2 import Environment, PackageLoader, StrictUndefined
 from starlette.responses import HTMLResponse
 
-from roundwright.web.texts import SOURCE_LANGUAGE, words_of
+from roundwright.foundation.words import SOURCE_LANGUAGE
+from roundwright.web.texts import words_of
 
 
 @cache

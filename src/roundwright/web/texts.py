@@ -1,7 +1,8 @@
-"""The words of the pages in each language: English is the source, others are catalogues.
+"""The words of pages, papers and findings in each language: English, and its catalogues.
 
 A text is looked up by its English words; places in it are written `{name}`. Catalogues are
-gettext files in `words/`, read once.
+gettext files in `words/`, read once. What the domain says is said by `foundation.words`, for
+which whoever answers a request says the language.
 """
 
 from collections.abc import Mapping
@@ -13,8 +14,8 @@ from babel.messages.pofile import read_po
 from starlette.requests import Request
 
 from roundwright.foundation.errors import BadInputError
+from roundwright.foundation.words import ENGLISH, SOURCE_LANGUAGE, Speech
 
-SOURCE_LANGUAGE = "en-GB"
 CATALOGUES = ("de",)
 """Languages beside the source, each a folder `words/<language>/` of catalogues."""
 
@@ -43,6 +44,8 @@ def told(say: Words, error: BadInputError) -> dict[str, str]:
 
 LANGUAGE = "roundwright.language"
 """In the scope of a request: the language of who asks; the source's where it is not said."""
+DECIMALS = {"de": ","}
+"""The mark before decimals of a language, where it is not a point."""
 
 
 def words_for(request: Request) -> "Words":
@@ -53,10 +56,17 @@ def words_for(request: Request) -> "Words":
 @cache
 def words_of(language: str) -> Words:
     """Give the words of a language; the source's where there is no catalogue of it."""
+    spoken = speech_of(language)
+    return Words(spoken.language, spoken.texts)
+
+
+@cache
+def speech_of(language: str, units: str = "") -> Speech:
+    """Give how the domain speaks to somebody of a language, who weighs in these units."""
     short = language.split("-")[0]
     if short not in CATALOGUES:
-        return Words(SOURCE_LANGUAGE, {})
-    return Words(short, catalogue(short))
+        return Speech(units=units) if units else ENGLISH
+    return Speech(short, catalogue(short), DECIMALS.get(short, "."), units)
 
 
 @cache

@@ -22,6 +22,7 @@ from roundwright.foundation.errors import (
     NotSignedInError,
     RoundwrightError,
 )
+from roundwright.foundation.words import ENGLISH, spoken_to
 from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.build_planning import PlanWishes
 from roundwright.plan.changing.answer import Mender
@@ -39,7 +40,7 @@ from roundwright.web.guard import READING
 from roundwright.web.house.answers import answer_error
 from roundwright.web.house.change_desk import ChangeDesk
 from roundwright.web.house.changes_view import ChangesView, changes_view
-from roundwright.web.house.visit import house_of, signed_in
+from roundwright.web.house.visit import house_of, signed_in, speech_to
 from roundwright.web.page_state import PageState, state_before_planning
 from roundwright.web.planning_desk import PlanningDesk
 from roundwright.web.planning_routes import add_first_routes
@@ -242,8 +243,10 @@ class ClassDoor:
         except RoundwrightError as error:
             await answer_error(request, error)(scope, receive, send)
             return
-        if room.app is not None:
-            await room.app({**scope, **self._about(request)}, receive, send)
+        account = signed_in(request)
+        with spoken_to(ENGLISH if account is None else speech_to(account)):
+            if room.app is not None:
+                await room.app({**scope, **self._about(account)}, receive, send)
 
     def _room(self, request: Request) -> ClassRoom:
         account = self._let_in(request)
@@ -260,9 +263,8 @@ class ClassDoor:
             room.by = actor(account, house.now())
         return room
 
-    def _about(self, request: Request) -> dict[str, object]:
+    def _about(self, account: Account | None) -> dict[str, object]:
         """Give what the page must know of who looks: what they may, and their language."""
-        account = signed_in(request)
         if account is None:
             return {MAY_PRESS: False}
         return {MAY_PRESS: account.may(self.right_to_press), LANGUAGE: account.language}

@@ -7,16 +7,18 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Annotated
 
 from fastapi import Depends, Request
+from fastapi.concurrency import run_in_threadpool
 from starlette.datastructures import UploadFile
 from starlette.responses import HTMLResponse
 
 from roundwright.accounts.account import Account, May
 from roundwright.foundation.errors import NotFoundError, NotSignedInError
+from roundwright.foundation.words import Speech, speak_to
 from roundwright.services.accounts.signing_in import actor, require
 from roundwright.services.keeping.records import KeptHall
 from roundwright.services.keeping.shelves import Actor, TrailEntry
 from roundwright.web.templating import page
-from roundwright.web.texts import Words, words_of
+from roundwright.web.texts import Words, speech_of, words_of
 
 if TYPE_CHECKING:
     from roundwright.web.house.house import House
@@ -109,8 +111,8 @@ class Needs:
     def __init__(self, right: May) -> None:
         self.right = right
 
-    def __call__(self, request: Request) -> Visit:
-        """Give the visit of somebody who has the right.
+    async def __call__(self, request: Request) -> Visit:
+        """Give the visit of somebody who has the right; from here on it is spoken to them.
 
         Raises
         ------
@@ -119,12 +121,22 @@ class Needs:
         NotAllowedError
             Who is signed in may not.
         """
+        visit = await run_in_threadpool(self._visit, request)
+        speak_to(speech_to(visit.account))
+        return visit
+
+    def _visit(self, request: Request) -> Visit:
         house = house_of(request)
         account = signed_in(request)
         if account is None:
             raise NotSignedInError("Nobody is signed in.")
         require(account, self.right)
         return Visit(house, request, account, house.now(), request.path_params.get("hall_id"))
+
+
+def speech_to(account: Account) -> Speech:
+    """Give the language and units in which an account is spoken to."""
+    return speech_of(account.language, account.units)
 
 
 def signed_in(request: Request) -> Account | None:

@@ -8,13 +8,14 @@ from starlette.responses import HTMLResponse, Response
 
 from roundwright.accounts.account import May, Role
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError, NotAllowedError
+from roundwright.foundation.words import SOURCE_LANGUAGE
 from roundwright.services.accounts.signing_in import NewAccount
 from roundwright.services.keeping.new_hall import NewHall, hall_id_of, new_hall
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.sign_in import give_cookie
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit, house_of
 from roundwright.web.templating import page
-from roundwright.web.texts import SOURCE_LANGUAGE, Words, told, words_of
+from roundwright.web.texts import Words, told, words_of
 
 router = APIRouter()
 OwnerVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HALL))]

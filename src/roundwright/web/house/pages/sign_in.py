@@ -4,11 +4,12 @@ from fastapi import APIRouter, Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from roundwright.foundation.errors import NotSignedInError, TooManyTriesError
+from roundwright.foundation.words import SOURCE_LANGUAGE
 from roundwright.services.accounts.signing_in import SESSION_LASTS
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import COOKIE, FormSent, house_of, signed_in
 from roundwright.web.templating import page
-from roundwright.web.texts import SOURCE_LANGUAGE, words_of
+from roundwright.web.texts import words_of
 
 router = APIRouter()
 
