@@ -1,7 +1,5 @@
 """The optional files of a hall: they come back as they were, hide what they hold, and count."""
 
-from datetime import date
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,7 +7,7 @@ from hypothesis import strategies as st
 from roundwright.foundation.errors import BadInputError
 from roundwright.hall.hall_text import read_hall_texts
 from roundwright.hall.written_hall import written_hall
-from roundwright.kit.care import KitInspection, KitState, inspections_due, quarantined
+from roundwright.kit.care import KitInspection, KitState
 from roundwright.library.vocabulary import Demand
 from roundwright.people.clearance_record import ClearanceRecord, GivenBy
 from roundwright.people.consents import Consent, Consents, EmergencyContact, Guardian
@@ -64,13 +62,15 @@ consents = st.builds(
     emergency_contact=st.none() | st.builds(EmergencyContact, name=words, phone=st.just("020 000")),
     review_on=st.none() | dates,
 )
-inspections = st.builds(
-    KitInspection,
-    item=st.just("rope"),
-    on=dates,
-    by=words,
-    state=st.sampled_from(KitState),
-    next_on=st.none() | dates,
+looked = {
+    "on": dates,
+    "by": words,
+    "units": st.none() | st.integers(1, 400),
+    "state": st.sampled_from(KitState),
+    "next_on": st.none() | dates,
+}
+inspections = st.builds(KitInspection, item=st.just("rope"), **looked) | st.builds(
+    KitInspection, mass_g=st.just(8000), **looked
 )
 
 
@@ -126,6 +126,41 @@ words = ["rise slowly"]
     assert "rise slowly" in who.actions
 
 
+CARE = """schema = "roundwright.care/1"
+
+[[inspection]]
+mass = "8 kg"
+units = 2
+on = 2026-02-01
+by = "Rhona C"
+state = "quarantined"
+"""
+
+
+def test_dumbbells_are_named_by_the_mass_of_one():
+    hall = read(hall_files() | {"care.toml": CARE.encode()})
+    assert (hall.inspections[0].entry, hall.inspections[0].units) == (8000, 2)
+    counts = {d.unit_mass_g: d.count for d in hall.kit.dumbbells}
+    usable = {d.unit_mass_g: d.count for d in build_problem(hall, "tuesday").kit.dumbbells}
+    assert usable == counts | {8000: counts[8000] - 2}
+
+
+@pytest.mark.parametrize(
+    ("written", "field"),
+    [
+        (CARE.replace("8 kg", "9 kg"), "mass"),
+        (CARE.replace("units = 2", "units = 0"), "units"),
+        (CARE.replace("units = 2", "units = 401"), "units"),
+        (CARE.replace('mass = "8 kg"\n', ""), "item or a mass"),
+        (CARE.replace("units", 'item = "rope"\nunits'), "item or a mass"),
+    ],
+)
+def test_an_inspection_is_about_one_entry_that_is_there(written, field):
+    with pytest.raises(BadInputError) as caught:
+        read(hall_files() | {"care.toml": written.encode()})
+    assert any(field in f"{f.field} {f.expected}" for f in caught.value.faults)
+
+
 @pytest.mark.parametrize(
     "spoiled",
     [
@@ -146,18 +181,3 @@ def test_a_marked_word_in_the_screens_is_hidden(spoiled):
     said = str(caught.value) + str(caught.value.as_problem())
     assert MARK not in said
     assert "screens.toml" in said
-
-
-def test_a_quarantined_item_is_out_of_use_until_it_is_signed_back():
-    def row(day, state):
-        return KitInspection(item="rope", on=date(2026, 3, day), by="A name", state=state)
-
-    out, ok = row(2, KitState.QUARANTINED), row(5, KitState.OK)
-    assert quarantined([ok, out], date(2026, 3, 4)) == {"rope"}
-    assert quarantined([ok, out], date(2026, 3, 5)) == set()
-    assert quarantined([row(5, KitState.QUARANTINED), ok], date(2026, 3, 9)) == {"rope"}
-    problem = build_problem(a_hall(inspections=(out, ok)), "tuesday")
-    assert [item.in_use for item in problem.kit.items] == [False]
-    due = ok.model_copy(update={"next_on": date(2026, 4, 1)})
-    assert inspections_due([due], date(2026, 3, 31)) == ()
-    assert inspections_due([due], date(2026, 4, 1)) == ("rope",)

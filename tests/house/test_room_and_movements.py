@@ -30,20 +30,57 @@ def test_the_rack_grows_and_shrinks_by_a_mass(opened):
         assert 'id="w-mass"' in wrong.text
 
 
+AWAY = "{} of {} out of use since {}, until signed back."
+
+
 def test_a_quarantined_item_stays_out_until_it_is_signed_back(opened):
     coach = opened.as_(Role.COACH)
-    item = next(i.id for i in _kit(opened).items if i.in_use)
-    sent = {"item": item, "state": "quarantined", "note": "wobbles"}
+    item = next(i for i in _kit(opened).items if i.in_use)
+    away = AWAY.format(item.count, item.count, "2026-03-01")
+    sent = {"entry": f"i{item.id}", "state": "quarantined", "note": "wobbles"}
+    back = {"entry": f"i{item.id}", "state": "ok"}
     assert coach.post(ROOM + "/inspections", data=sent).status_code == 303
-    assert "Out of use until it is signed back." in coach.get(ROOM).text
-    coach.post(ROOM + "/inspections", data={"item": item, "state": "ok"})
-    assert "Out of use until it is signed back." in coach.get(ROOM).text
+    assert away in coach.get(ROOM).text
+    coach.post(ROOM + "/inspections", data=back)
+    assert away in coach.get(ROOM).text
     opened.clock.forward(days=1)
     coach = opened.as_(Role.COACH)
-    coach.post(ROOM + "/inspections", data={"item": item, "state": "ok"})
-    assert "Out of use until it is signed back." not in coach.get(ROOM).text
-    unknown = coach.post(ROOM + "/inspections", data={"item": "nothing", "state": "ok"})
+    coach.post(ROOM + "/inspections", data=back)
+    assert "out of use since" not in coach.get(ROOM).text
+    unknown = coach.post(ROOM + "/inspections", data={"entry": "inothing", "state": "ok"})
     assert unknown.status_code == 422
+    assert "w-entry" in unknown.text
+
+
+def test_single_pieces_and_dumbbells_are_taken_out_and_given_back(opened):
+    coach = opened.as_(Role.COACH)
+    rack = _kit(opened).dumbbells[0]
+    entry, at = f"m{rack.unit_mass_g}", ROOM + "/inspections"
+    out = {"entry": entry, "state": "quarantined", "units": "3", "note": "loose head"}
+    assert coach.post(at, data=out).status_code == 303
+    assert AWAY.format(3, rack.count, "2026-03-01") in coach.get(ROOM).text
+    assert "(3 pieces): quarantined, Coach: loose head" in opened.as_(Role.ASSISTANT).get(ROOM).text
+    opened.clock.forward(days=2)
+    coach = opened.as_(Role.COACH)
+    assert coach.post(at, data={"entry": entry, "state": "ok", "units": "1"}).status_code == 303
+    assert AWAY.format(2, rack.count, "2026-03-01") in coach.get(ROOM).text
+    for units in ("0", "x", "-1", str(rack.count + 1)):
+        wrong = coach.post(at, data=out | {"units": units})
+        assert wrong.status_code == 422
+        assert f"1 to {rack.count}, or nothing for all of them." in wrong.text
+
+
+def test_what_leaves_the_rack_takes_its_inspections_along(opened):
+    coach = opened.as_(Role.COACH)
+    rack, item = _kit(opened).dumbbells[0], _kit(opened).items[0]
+    for entry in (f"m{rack.unit_mass_g}", f"i{item.id}"):
+        sent = {"entry": entry, "state": "quarantined"}
+        assert coach.post(ROOM + "/inspections", data=sent).status_code == 303
+    sent = {"mass": f"{rack.unit_mass_g / 1000:g}", "count": "0"}
+    assert coach.post(ROOM + "/dumbbells", data=sent).status_code == 303
+    left = opened.keeping.halls.opened(HALL).hall.inspections
+    assert {row.entry for row in left} >= {item.id}
+    assert rack.unit_mass_g not in {row.entry for row in left}
 
 
 def test_a_room_keeps_its_id_and_classes_when_it_changes(opened):

@@ -172,12 +172,13 @@ class _Reading:
     ) -> dict[str, tuple[BaseModel, ...]]:
         found: dict[str, tuple[BaseModel, ...]] = {}
         items = frozenset(item.id for item in kit.items) if kit else None
+        masses_g = frozenset(d.unit_mass_g for d in kit.dumbbells) if kit else None
         for name in RECORDS:
             before = len(self.faults)
             toml = self._toml(name, name.removesuffix(".toml"))
             self.faults[before:] = [without_values(f) for f in self.faults[before:]]
             if toml is not None:
-                made, faults = read_records(toml, people, items, rooms)
+                made, faults = read_records(toml, people, items, rooms, masses_g)
                 self.faults += faults
                 found |= made
         return found

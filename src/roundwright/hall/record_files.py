@@ -45,6 +45,7 @@ def read_records(
     people: frozenset[str] | None,
     items: frozenset[str] | None,
     rooms: frozenset[str] | None = None,
+    masses_g: frozenset[int] | None = None,
 ) -> tuple[dict[str, tuple[BaseModel, ...]], list[Fault]]:
     """Read one of the optional files.
 
@@ -54,6 +55,8 @@ def read_records(
         The file.
     people, items, rooms : frozenset of str, optional
         The ids of people.csv, of the items of kit.toml, of the rooms; None: could not be read.
+    masses_g : frozenset of int, optional
+        The masses of the dumbbells of kit.toml.
 
     Returns
     -------
@@ -94,6 +97,10 @@ def read_records(
             seen.add(given_id)
             if one is not None:
                 made.append(one)
+                mass = one.mass_g if isinstance(one, KitInspection) else None
+                if mass is not None and masses_g is not None and mass not in masses_g:
+                    where = "the mass of a dumbbell of kit.toml"
+                    faults.append(toml.fault("name.unknown", (key, n, "mass"), HIDDEN, where))
         found[field] = tuple(made)
     return found, faults
 
@@ -114,6 +121,8 @@ def record_fields(record: BaseModel) -> dict[str, Any]:
         if isinstance(value, Mapping) and name in ("answers", "caps"):
             ordered = sorted((str(k), v) for k, v in value.items())
             fields |= {f"{name}.{key}": _plain(v) for key, v in ordered}
+        elif name == "mass":
+            fields[name] = f"{value / 1000:g} kg"
         else:
             fields[name] = _plain(value)
     return fields

@@ -8,7 +8,9 @@ from starlette.responses import HTMLResponse, Response
 
 from roundwright.accounts.account import May
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError
-from roundwright.kit.care import KitState, quarantined
+from roundwright.foundation.shown import mass as shown_mass
+from roundwright.kit.care import KitKey, KitState, entry_of, out_of_use
+from roundwright.kit.inventory import Dumbbells, Inventory, KitItem
 from roundwright.library.vocabulary import KitKind
 from roundwright.services.keeping.new_hall import free_slug, slug_of
 from roundwright.services.keeping.records import KeptHall, Plain, RecordEdit, RecordKey, RecordKind
@@ -49,7 +51,10 @@ def set_dumbbells(visit: ChangeVisit, sent: FormSent) -> Response:
             "in_use": True,
             "label": f"{sent.text('mass')} {units}" if units == "lb" else "",
         }
-    return _kept(visit, kept, RecordEdit(where, values, kept.versions.get(where)), sent)
+    edits = [RecordEdit(where, values, kept.versions.get(where))]
+    if values is None:
+        edits += _without_inspections(kept, grams)
+    return _kept(visit, kept, edits, sent)
 
 
 @router.post(AT + "/items")
@@ -75,22 +80,35 @@ def add_item(visit: ChangeVisit, sent: FormSent) -> Response:
         "stable": sent.text("stable") == "yes",
         "label": sent.text("label"),
     }
-    edit = RecordEdit(where, values if int(count) else None, kept.versions.get(where))
-    return _kept(visit, kept, edit, sent)
+    edits = [RecordEdit(where, values if int(count) else None, kept.versions.get(where))]
+    if not int(count):
+        edits += _without_inspections(kept, item_id)
+    return _kept(visit, kept, edits, sent)
 
 
 @router.post(AT + "/inspections")
 def inspect(visit: ChangeVisit, sent: FormSent) -> Response:
-    """Write down an inspection: what is quarantined stays out of use until it is signed back."""
-    kept = visit.kept_hall()
+    """Write down an inspection of an entry of the kit list, or of some of its pieces."""
+    kept, say = visit.kept_hall(), visit.say
     where = RecordKey(RecordKind.CARE)
     rows = [row.model_dump(mode="json", by_alias=True) for row in kept.hall.inspections]
-    state = sent.text("state")
+    counts = {_sent_as(entry_of(one)): one.count for one in _entries(kept.hall.kit)}
+    entry, state, units = sent.text("entry"), sent.text("state"), sent.whole("units")
+    faults: dict[str, str] = {}
     if state not in list(KitState):
-        return _page(visit, kept, sent, {"state": visit.say("Choose one of the list.")}, 422)
+        faults["state"] = say("Choose one of the list.")
+    if entry not in counts:
+        faults["entry"] = say("Choose one of the list.")
+    elif sent.text("units") and (units is None or not 1 <= units <= counts[entry]):
+        faults["units"] = say("1 to {most}, or nothing for all of them.", most=counts[entry])
+    if faults:
+        return _page(visit, kept, sent, faults, 422)
+    is_mass = entry.startswith("m")
     rows.append(
         {
-            "item": sent.text("item"),
+            "item": None if is_mass else entry[1:],
+            "mass": int(entry[1:]) if is_mass else None,
+            "units": units,
             "on": visit.today.isoformat(),
             "by": visit.account.shown_name,
             "state": state,
@@ -98,7 +116,7 @@ def inspect(visit: ChangeVisit, sent: FormSent) -> Response:
         }
     )
     edit = RecordEdit(where, {"inspections": rows}, kept.versions.get(where))
-    return _kept(visit, kept, edit, sent)
+    return _kept(visit, kept, [edit], sent)
 
 
 @router.post(AT + "/rooms")
@@ -121,7 +139,7 @@ def set_room(visit: ChangeVisit, sent: FormSent) -> Response:
         "width": int(width * 1000),
         "emergency": [line for line in sent.text("emergency").splitlines() if line.strip()],
     }
-    return _kept(visit, kept, RecordEdit(where, values, kept.versions.get(where)), sent)
+    return _kept(visit, kept, [RecordEdit(where, values, kept.versions.get(where))], sent)
 
 
 def kept_units(visit: Visit) -> str:
@@ -129,9 +147,27 @@ def kept_units(visit: Visit) -> str:
     return visit.account.units
 
 
-def _kept(visit: Visit, kept: KeptHall, edit: RecordEdit, sent: Sent) -> Response:
+def _without_inspections(kept: KeptHall, entry: KitKey) -> list[RecordEdit]:
+    """Give the edit by which an entry that leaves the kit list takes its inspections along."""
+    left = [row for row in kept.hall.inspections if row.entry != entry]
+    if len(left) == len(kept.hall.inspections):
+        return []
+    where = RecordKey(RecordKind.CARE)
+    rows = [row.model_dump(mode="json", by_alias=True) for row in left]
+    return [RecordEdit(where, {"inspections": rows} if rows else None, kept.versions.get(where))]
+
+
+def _entries(kit: Inventory) -> list[Dumbbells | KitItem]:
+    return [*sorted(kit.dumbbells, key=lambda d: d.unit_mass_g), *kit.items]
+
+
+def _sent_as(entry: KitKey) -> str:
+    return f"m{entry}" if isinstance(entry, int) else f"i{entry}"
+
+
+def _kept(visit: Visit, kept: KeptHall, edits: list[RecordEdit], sent: Sent) -> Response:
     try:
-        visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
+        visit.house.keeping.halls.edit(kept.hall_id, edits, visit.by)
     except ChangedMeanwhileError as error:
         words = {"changed": f"{error.detail} {error.next_step}"}
         return _page(visit, visit.kept_hall(), sent, words, 409)
@@ -144,7 +180,17 @@ def _kept(visit: Visit, kept: KeptHall, edit: RecordEdit, sent: Sent) -> Respons
 def _page(
     visit: Visit, kept: KeptHall, sent: Sent, faults: dict[str, str], status: int = 200
 ) -> HTMLResponse:
-    lb = visit.account.units == "lb"
+    units, say = visit.account.units, visit.say
+    lb = units == "lb"
+    out = out_of_use(kept.hall.kit, kept.hall.inspections, visit.today)
+    names = {
+        entry_of(one): say(
+            "dumbbells of {mass}", mass=shown_mass(one.unit_mass_g, visit.account.units)
+        )
+        if isinstance(one, Dumbbells)
+        else one.label or say(one.kind.value)
+        for one in _entries(kept.hall.kit)
+    }
     rack = [
         (
             f"{d.unit_mass_g / 453.59237:.1f}" if lb else f"{d.unit_mass_g / 1000:g}",
@@ -160,14 +206,12 @@ def _page(
         faults=faults,
         rack=rack,
         items=kept.hall.kit.items,
-        away=quarantined(kept.hall.inspections, visit.today),
+        away=out,
         rooms=kept.hall.rooms,
         kinds=[(k.value, visit.say(k.value)) for k in ITEM_KINDS],
         states=[(s.value, visit.say(s.value)) for s in KitState],
-        inspections=[
-            (row, next((i.label or i.id for i in kept.hall.kit.items if i.id == row.item), ""))
-            for row in reversed(kept.hall.inspections)
-        ],
+        entries=[(_sent_as(key), name) for key, name in names.items()],
+        inspections=[(row, names[row.entry]) for row in reversed(kept.hall.inspections)],
     )
 
 

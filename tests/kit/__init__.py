@@ -1,0 +1,1 @@
+"""What of the kit may be handed out on a day."""
