@@ -1,7 +1,7 @@
 """Pictures of every page from the demonstration, at phone and laptop size, each looked through.
 
-``python -m tools.screenshots [--to FOLDER] [--only WORDS]`` serves the invented hall on a free
-port of this machine, visits every page that the application has, and writes
+``python -m tools.screenshots [--to FOLDER] [--only WORDS] [--language TAG]`` serves the invented
+hall on a free port of this machine, visits every page that the application has, and writes
 ``<page>-<width>.png``. A page that scrolls sideways, has two things of one id, or that the
 accessibility engine objects to makes the exit status 1. The folder is not kept.
 """
@@ -65,7 +65,24 @@ def faults_of(page: Page, width: int) -> list[str]:
     return found
 
 
-def looked_through(opened: AHouse, folder: Path, only: str) -> int:
+def scrolled_through(page: Page) -> None:
+    """Have everything brought that comes when somebody scrolls there, and go back to the top."""
+    page.evaluate(
+        """async () => {
+          const next = () => new Promise(requestAnimationFrame);
+          for (let y = 0; y < document.body.scrollHeight; y += innerHeight / 2) {
+            scrollTo(0, y);
+            await next();
+          }
+          scrollTo(0, 0);
+        }"""
+    )
+    page.wait_for_function("[...document.images].every(one => one.complete)")
+    if page.locator("[data-beneath]").count():
+        page.wait_for_selector("[data-brought]")
+
+
+def looked_through(opened: AHouse, folder: Path, only: str, language: str = "en-GB") -> int:
     """Visit every page at each size, write its picture, and give how many have a fault."""
     folder.mkdir(parents=True, exist_ok=True)
     wrong = 0
@@ -90,10 +107,15 @@ def looked_through(opened: AHouse, folder: Path, only: str) -> int:
             if fit.count():
                 fit.click()
                 page.wait_for_selector("#order", timeout=60_000)
+            page.goto(f"{address}/at/{HALL}/settings")
+            page.locator("select[name=language]").select_option(language)
+            with page.expect_navigation():
+                page.locator("form:has(select[name=language]) button").click()
             for path in addresses():
                 if only not in path:
                     continue
                 page.goto(address + path)
+                scrolled_through(page)
                 name = re.sub(r"\W+", "-", path.split("?")[0].removeprefix(f"/at/{HALL}")).strip(
                     "-"
                 )
@@ -110,9 +132,10 @@ def main() -> int:
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--to", type=Path, default=Path("build/screenshots"))
     asked.add_argument("--only", default="")
+    asked.add_argument("--language", default="en-GB")
     given = asked.parse_args()
     with a_house() as opened:
-        return 1 if looked_through(opened, given.to, given.only) else 0
+        return 1 if looked_through(opened, given.to, given.only, given.language) else 0
 
 
 if __name__ == "__main__":

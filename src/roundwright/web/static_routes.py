@@ -11,7 +11,15 @@ from starlette.responses import FileResponse, Response
 FONTS = ("Barlow-Regular.ttf", "Barlow-Medium.ttf", "Barlow-SemiBold.ttf", "Barlow-Italic.ttf")
 LASTING = {"cache-control": "public, max-age=86400"}
 STYLES = ("page.css", "house.css")
-SCRIPTS = ("floor.js", "house.js", "looking.js", "moving.js", "order.js", "rehearsal.js")
+SCRIPTS = (
+    "beneath.js",
+    "floor.js",
+    "house.js",
+    "looking.js",
+    "moving.js",
+    "order.js",
+    "rehearsal.js",
+)
 
 
 def add_static_routes(app: FastAPI) -> None:
