@@ -79,6 +79,8 @@ def dosage(problem: Problem, person_id: str) -> Dosage:
     ]
     _, rounds, dose_bp = max(fitting) if fitting else (0, 1, min(rules.dose_steps_bp))
     rir = limit_for(rules.rir, person.classes, person.level)
+    if person.is_moderate_only:
+        rir = max(rir, rules.moderate_rir)
     contacts = limit_for(rules.contacts, person.classes, person.level)
     pace = rules.newcomer_pace_bp if is_newcomer(problem, person) else 10_000
     if person.oldest_age is not None and person.oldest_age >= rules.old_age:
@@ -86,7 +88,7 @@ def dosage(problem: Problem, person_id: str) -> Dosage:
     return Dosage(
         dose_bp=dose_bp,
         rounds=rounds,
-        rir=max(rir, rules.moderate_rir) if person.is_moderate_only else rir,
+        rir=rir if problem.spec.reps_left is None else max(rir, problem.spec.reps_left),
         contact_limit=0 if person.is_moderate_only else contacts,
         low_hop_limit=limit_for(rules.low_hops, person.classes, person.level),
         pace_bp=pace,

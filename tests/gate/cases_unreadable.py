@@ -36,6 +36,7 @@ CHANGES: dict[str, Callable[[Made], Made]] = {
     "limiter": lambda m: with_cell(m, "p001", 1, limited_by="row"),
     "no_limiter": lambda m: with_cell(m, "p001", 1, limited_by=None),
     "rir_low": lambda m: with_dose(m, "p001", rir=2),
+    "rir_below_the_wish": lambda m: with_spec(m, reps_left=4),
     "rir_high": lambda m: with_dose(m, "p001", rir=4),
     "effort": lambda m: with_dose(m, "p001", effort_ceiling=9),
     "count": lambda m: with_cell(m, "p001", 1, count=reps(9)),

@@ -134,6 +134,7 @@ def wishes(draw: st.DrawFn) -> ClassWish:
             "exercise": tuple(exercise),
             "keep": kept,
             "ban": tuple(sorted(draw(_bans()))),
+            "reps_left": draw(st.none() | st.integers(0, 6)),
             "chance_on_time_pct": draw(st.integers(1, 99)),
         }
     )

@@ -148,13 +148,31 @@ def test_words_without_meaning_are_listed_and_hold_the_class_back():
 
 
 def test_what_no_field_holds_is_understood_and_told():
-    entry = quick_entry(entered(FIVE_A_SIDE, "leave two", "2 groups"), around())
+    entry = quick_entry(entered(FIVE_A_SIDE, "2 groups"), around())
     assert entry.wish is not None
     assert entry.wish.format is ClassFormat.STAGGERED
     told = [(b.kind, b.value) for b in entry.beyond]
-    assert told == [(BeyondKind.REPS_LEFT, 2), (BeyondKind.GROUPS, 2)]
-    assert entry.read_back[-2:] == ("leave 2", "2 groups")
+    assert told == [(BeyondKind.GROUPS, 2)]
+    assert entry.read_back[-1:] == ("2 groups",)
     assert quick_entry("\n".join(entry.read_back), around()).beyond == entry.beyond
+
+
+@pytest.mark.parametrize(
+    ("said", "left"),
+    [("leave 2", 2), ("leaving about three", 3), ("stop with 4 reps left", 4), ("0 in reserve", 0)],
+)
+def test_reps_in_reserve_are_read_and_read_back(said, left):
+    entry = quick_entry(entered(FIVE_A_SIDE, said), around())
+    assert entry.wish is not None
+    assert entry.wish.reps_left == left
+    assert f"leave {left}" in entry.read_back
+    assert wish_of(FIVE_A_SIDE).reps_left is None
+
+
+def test_more_in_reserve_than_a_set_holds_is_asked():
+    entry = quick_entry(entered(FIVE_A_SIDE, "leave 7"), around())
+    assert entry.wish is None
+    assert entry.asked[0].missing.endswith("0 to 6")
 
 
 def test_a_timed_class_and_its_rest():

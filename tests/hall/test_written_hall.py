@@ -173,6 +173,7 @@ def classes(draw):
         burst=draw(maybe | st.just(BurstWish(line="skip_line", length_s=45, rate_a_min=120))),
         after_last_round=draw(st.sampled_from(AfterLastRound)),
         warm_up_s=draw(st.integers(0, 3600)),
+        reps_left=draw(maybe | st.integers(0, 6)),
         exercise=tuple(entries),
         keep=draw(st.sampled_from([(), (kept,)])),
         ban=draw(st.sampled_from([(), ("box_jump", "squat_line")])),

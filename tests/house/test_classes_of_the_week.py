@@ -70,6 +70,14 @@ def test_when_and_who_are_changed_and_a_stale_form_is_told(opened: AHouse) -> No
     assert _wish(opened).name == now.name
 
 
+def test_reps_left_are_asked_of_a_class_and_taken_back(opened: AHouse) -> None:
+    client = opened.as_(Role.COACH)
+    for typed, kept in (("2", 2), ("0", 0), ("", None)):
+        sent = _form(client.get(AT).text)
+        assert client.post(AT, data=sent | {"reps_left": [typed]}).status_code == 303
+        assert _wish(opened).reps_left == kept
+
+
 def test_every_fault_of_the_form_is_told_at_once_and_nothing_typed_is_lost(
     opened: AHouse,
 ) -> None:
@@ -77,7 +85,7 @@ def test_every_fault_of_the_form_is_told_at_once_and_nothing_typed_is_lost(
     was = _wish(opened)
     sent = _form(client.get(AT).text)
     wrong = {"start": "25:00", "rounds": "x", "rest": "-1", "room": "cellar", "burst": "squats"}
-    wrong |= {"name": "", "places": "99", "on": "soon", "minutes": "9" * 400}
+    wrong |= {"name": "", "places": "99", "on": "soon", "minutes": "9" * 400, "reps_left": "7"}
     answer = client.post(AT, data=sent | wrong)
     assert answer.status_code == 422
     for field in wrong:

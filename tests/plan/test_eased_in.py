@@ -70,6 +70,17 @@ def test_effort_reserve_limits_and_pace_follow_the_tables() -> None:
     assert (regular.low_hop_limit, regular.pace_bp, regular.aim_bp) == (360, 10_000, 6000)
 
 
+def test_what_the_class_asks_to_leave_only_raises() -> None:
+    people = (
+        a_person(classes_done=0),
+        a_person(classes_done=10),
+        a_person(classes_done=40, level=4),
+    )
+    for asked, left in ((None, [5, 3, 2]), (0, [5, 3, 2]), (4, [5, 4, 4]), (6, [6, 6, 6])):
+        spec = a_spec(("x_line", reps(8)), reps_left=asked)
+        assert [dose_of(person, spec, RULES).rir for person in people] == left
+
+
 def test_unknown_clearance_is_moderate_only_and_age_slows_the_pace() -> None:
     person = a_person(
         classes_done=40, level=4, clearance=Clearance.UNKNOWN, youngest_age=64, oldest_age=65

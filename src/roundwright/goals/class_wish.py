@@ -10,6 +10,9 @@ from roundwright.foundation.authored_types import DurationS, MassG
 from roundwright.foundation.identifiers import Slug
 from roundwright.foundation.model import Authored
 
+MOST_REPS_LEFT = 6
+"""Reps in reserve that a class may ask for at most; our choice."""
+
 
 class CountUnit(StrEnum):
     """What a count counts. `12 reps_per_side` is 24 reps; `16 reps_alternating` is 16."""
@@ -156,6 +159,12 @@ class ClassWish(Authored):
     warm_up_s: DurationS = Field(default=360, ge=0, le=3600, alias="warm_up")
     demonstration_s: DurationS = Field(default=240, ge=0, le=3600, alias="demonstration")
     cool_down_s: DurationS = Field(default=300, ge=0, le=3600, alias="cool_down")
+    reps_left: int | None = Field(
+        default=None,
+        ge=0,
+        le=MOST_REPS_LEFT,
+        description="reps left in reserve at the end of a set; who must leave more leaves more",
+    )
     order: Literal["as_given", "free"] = "as_given"
     exercise: tuple[ExerciseWish, ...] = Field(default=(), max_length=20)
     keep: tuple[KeptCell, ...] = ()

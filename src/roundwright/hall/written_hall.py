@@ -115,6 +115,7 @@ def class_text(wish: ClassWish) -> str:
         "warm_up": _duration(wish.warm_up_s),
         "demonstration": _duration(wish.demonstration_s),
         "cool_down": _duration(wish.cool_down_s),
+        "reps_left": wish.reps_left,
         "order": wish.order,
         "ban": list(wish.ban),
         "chance_on_time_pct": wish.chance_on_time_pct,

@@ -184,6 +184,7 @@ def _spec(hall: Hall, wish: ClassWish, class_id: str, starts_on: date) -> ClassS
         keep=wish.keep,
         ban=_banned_versions(hall.catalogue, wish.ban),
         chance_on_time_bp=wish.chance_on_time_pct * 100,
+        reps_left=wish.reps_left,
     )
 
 

@@ -52,7 +52,8 @@ def eased_row(person: ProblemPerson, rules: RuleTable) -> EasedIn | None:
 def dose_of(person: ProblemPerson, spec: ClassSpec, rules: RuleTable) -> Dose:
     """Give a person's dose: share and rounds by the largest product within the cap.
 
-    Ties go to more rounds; when nothing fits, the least share and one round.
+    Ties go to more rounds; when nothing fits, the least share and one round. What the
+    class asks to leave in reserve only ever raises what the person must leave.
     """
     row = eased_row(person, rules)
     cap, most_rounds = BP, spec.rounds
@@ -70,6 +71,7 @@ def dose_of(person: ProblemPerson, spec: ClassSpec, rules: RuleTable) -> Dose:
     classes, moderate = person.classes, person.is_moderate_only
     newcomer = classes < rules.newcomer_classes
     rir = limit_for(rules.rir, classes, person.level)
+    rir = max(rir, rules.moderate_rir) if moderate else rir
     efforts = [rules.usual_effort]
     efforts += [rules.newcomer_effort] if newcomer else []
     efforts += [rules.moderate_effort] if moderate else []
@@ -77,7 +79,7 @@ def dose_of(person: ProblemPerson, spec: ClassSpec, rules: RuleTable) -> Dose:
     return Dose(
         dose_bp=share,
         rounds=tuple(range(1, rounds + 1)),
-        rir=max(rir, rules.moderate_rir) if moderate else rir,
+        rir=max(rir, spec.reps_left or 0),
         effort_ceiling=min(efforts),
         contact_limit=0 if moderate else limit_for(rules.contacts, classes, person.level),
         low_hop_limit=limit_for(rules.low_hops, classes, person.level),

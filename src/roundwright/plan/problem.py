@@ -63,6 +63,9 @@ class ClassSpec(Stored):
     keep: tuple[KeptCell, ...] = ()
     ban: tuple[Slug, ...] = ()
     chance_on_time_bp: int = 9000
+    reps_left: int | None = Field(
+        default=None, description="reps in reserve that the class asks of everybody at least"
+    )
     chosen_by: Literal["coach", "tool"] = Field(
         default="coach", description="who chose exercises and order; the tool's choice is priced"
     )

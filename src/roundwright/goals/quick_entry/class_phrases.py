@@ -4,7 +4,13 @@ import re
 from collections.abc import Callable
 from datetime import date
 
-from roundwright.goals.class_wish import AfterLastRound, ClassFormat, Pace, WorkRestWish
+from roundwright.goals.class_wish import (
+    MOST_REPS_LEFT,
+    AfterLastRound,
+    ClassFormat,
+    Pace,
+    WorkRestWish,
+)
 from roundwright.goals.quick_entry.names import Around
 from roundwright.goals.quick_entry.plain_numbers import (
     DATE,
@@ -152,10 +158,9 @@ def _chance_tenths(found: re.Match[str], _: Around) -> Heard:
 
 def _left(found: re.Match[str], _: Around) -> Heard:
     number = number_of(found["n"])
-    if number > 10:
-        return Ask("how many reps are left at the end of a set, 0 to 10")
-    says = f"leave {number}: each set ends with {number} reps or more left"
-    return Fact(says=f"leave {number}", beyond=BeyondWish(BeyondKind.REPS_LEFT, number, says))
+    if number > MOST_REPS_LEFT:
+        return Ask(f"how many reps are left at the end of a set, 0 to {MOST_REPS_LEFT}")
+    return _fact(f"leave {number}", reps_left=number)
 
 
 def _room(found: re.Match[str], around: Around) -> Heard:

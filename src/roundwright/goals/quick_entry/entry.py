@@ -16,7 +16,7 @@ from roundwright.goals.quick_entry.results import (
 )
 from roundwright.goals.quick_entry.written_words import class_in_words
 
-_BEYOND = {BeyondKind.REPS_LEFT: "leave {}", BeyondKind.GROUPS: "{} groups"}
+_BEYOND = {BeyondKind.GROUPS: "{} groups"}
 
 
 def quick_entry(text: str, around: Around) -> QuickEntry:

@@ -47,7 +47,6 @@ class NotUnderstood:
 class BeyondKind(StrEnum):
     """What was understood but has no field in a class wish."""
 
-    REPS_LEFT = "reps_left"
     GROUPS = "groups"
 
 
@@ -55,7 +54,7 @@ class BeyondKind(StrEnum):
 class BeyondWish:
     """Something understood that a class wish cannot hold; it is told and changes no plan.
 
-    `value` is reps left in reserve at the end of a set, or a number of groups.
+    `value` is a number of groups.
     """
 
     kind: BeyondKind

@@ -72,6 +72,7 @@ def class_in_words(
         "warm_up_s": f"warm-up {duration_words(wish.warm_up_s)}",
         "demonstration_s": f"demonstration {duration_words(wish.demonstration_s)}",
         "cool_down_s": f"cool-down {duration_words(wish.cool_down_s)}",
+        "reps_left": "" if wish.reps_left is None else f"leave {wish.reps_left}",
         "chance_on_time_pct": f"{wish.chance_on_time_pct} times in 100 on time",
     }
     if wish.pace is not Pace.TIMED:

@@ -17,7 +17,7 @@ from roundwright.plan.gate.people_limits import (
     is_heavy_overhead,
     is_newcomer,
     level_for,
-    reps_in_reserve,
+    reps_to_leave,
 )
 from roundwright.plan.gate.recount import Listing
 from roundwright.plan.problem import Problem, ProblemPerson
@@ -119,7 +119,7 @@ def _chance_of_step(asked: Demanded, index: int, mass_g: int) -> int | None:
     capacity = person.capacity_for(movement.slug, movement.strength_family)
     if capacity is None:
         return 0
-    rir = reps_in_reserve(person, asked.problem.rules)
+    rir = reps_to_leave(person, asked.problem)
     return p_can(capacity, load, asked.reps[index], rir, asked.last_round)
 
 

@@ -6,7 +6,7 @@ from roundwright.body.anatomy import Side
 from roundwright.foundation.quantities import BP
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import Demand, Laterality
-from roundwright.plan.problem import ProblemPerson
+from roundwright.plan.problem import Problem, ProblemPerson
 from roundwright.plan.rule_table import EasedIn, Limit, RuleTable
 
 MODERATE_CAPS: dict[Demand, int] = {
@@ -90,6 +90,11 @@ def reps_in_reserve(person: ProblemPerson, rules: RuleTable) -> int:
     """Give the reps that should be left in a set."""
     rir = reached(rules.rir, person, max((row.limit for row in rules.rir), default=10))
     return max(rir, rules.moderate_rir) if person.is_moderate_only else rir
+
+
+def reps_to_leave(person: ProblemPerson, problem: Problem) -> int:
+    """Give the reps in reserve: the person's own, or what the class asks where that is more."""
+    return max(reps_in_reserve(person, problem.rules), problem.spec.reps_left or 0)
 
 
 def effort_ceiling(person: ProblemPerson, rules: RuleTable) -> int:

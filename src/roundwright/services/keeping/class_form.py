@@ -7,7 +7,7 @@ from pydantic import ValidationError
 
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault, shortened
-from roundwright.goals.class_wish import BurstWish, ClassFormat, ClassWish
+from roundwright.goals.class_wish import MOST_REPS_LEFT, BurstWish, ClassFormat, ClassWish
 from roundwright.hall.hall import Hall
 from roundwright.library.line import ProgressionLine
 from roundwright.library.vocabulary import Pattern
@@ -20,8 +20,10 @@ WHOLE = {
     "rest": (0, 900),
     "coaches": (1, 10),
     "burst_length": (1, 600),
+    "reps_left": (0, MOST_REPS_LEFT),
 }
 """Fields that are whole numbers, with their least and most."""
+MAY_BE_EMPTY = ("burst_length", "reps_left")
 
 
 def burst_lines(hall: Hall) -> tuple[ProgressionLine, ...]:
@@ -43,7 +45,7 @@ def class_of_form(
     ----------
     sent : mapping
         `name`, `weekday` or `on`, `start`, `minutes`, `rounds`, `places`, `rest`, `format`,
-        `room`, `coaches`, `burst`, `burst_length`, `everybody`.
+        `room`, `coaches`, `burst`, `burst_length`, `reps_left`, `everybody`.
     people : sequence of str
         Ids of who usually comes, where it is not everybody.
     was : ClassWish, optional
@@ -56,9 +58,10 @@ def class_of_form(
     """
     faults: list[Fault] = []
     sent = _few(hall) | dict(sent) if was is None else dict(sent)
-    numbers = {name: _whole(name, sent, faults) for name in WHOLE if name != "burst_length"}
+    numbers = {name: _whole(name, sent, faults) for name in WHOLE if name not in MAY_BE_EMPTY}
     line = sent.get("burst", "")
     length = _whole("burst_length", sent, faults) if line else None
+    left = _whole("reps_left", sent, faults) if sent.get("reps_left") else None
     values: dict[str, object] = {} if was is None else was.model_dump(mode="json", by_alias=True)
     everybody = sent.get("everybody") == "yes" or not people
     values |= {
@@ -75,6 +78,7 @@ def class_of_form(
         "rest": numbers["rest"] or 0,
         "coaches": numbers["coaches"] or 1,
         "burst": _burst(line, length, hall, was, faults),
+        "reps_left": left,
     }
     if was is None:
         values["order"] = "free"
@@ -106,6 +110,7 @@ def fields_of(wish: ClassWish) -> dict[str, str]:
         "coaches": str(wish.coaches),
         "burst": wish.burst.line if wish.burst else "",
         "burst_length": str(wish.burst.length_s) if wish.burst else "30",
+        "reps_left": "" if wish.reps_left is None else str(wish.reps_left),
         "everybody": "yes" if wish.people == "all" else "",
     }
 

@@ -124,7 +124,7 @@ def read_class_in_words(visit: PlanVisit, hall_id: Identifier, wished: WordsWish
         understood=list(entry.read_back),
         asked=[f"{one.words}: {one.missing}" if one.words else one.missing for one in entry.asked],
         not_understood=[one.words for one in entry.not_understood],
-        beyond=list(entry.beyond),
+        beyond=[one.says for one in entry.beyond],
         class_id=class_id,
     )
 

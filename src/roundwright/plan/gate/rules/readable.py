@@ -8,7 +8,12 @@ from collections.abc import Iterator
 
 from roundwright.plan.gate.found import at_work, of_person
 from roundwright.plan.gate.loads import chance, limiter
-from roundwright.plan.gate.people_limits import effort_ceiling, is_newcomer, reps_in_reserve
+from roundwright.plan.gate.people_limits import (
+    effort_ceiling,
+    is_newcomer,
+    reps_in_reserve,
+    reps_to_leave,
+)
 from roundwright.plan.gate.price import asked_of
 from roundwright.plan.gate.reading import Reading
 from roundwright.plan.verdict import Finding, Grade
@@ -37,8 +42,9 @@ def find(reading: Reading) -> Iterator[Finding]:
     for person_id, person in reading.people.items():
         dose, rules = reading.doses[person_id], reading.problem.rules
         eased = person.is_moderate_only or is_newcomer(person, rules)
-        right = reps_in_reserve(person, rules)
-        if dose.rir > right or (dose.rir < right and not eased):
+        right = reps_to_leave(person, reading.problem)
+        said_elsewhere = eased and dose.rir < reps_in_reserve(person, rules)
+        if dose.rir != right and not said_elsewhere:
             yield of_person(MALFORMED, Grade.NEVER, person_id, what="rir")
         if dose.effort_ceiling > effort_ceiling(person, rules) and not eased:
             yield of_person(MALFORMED, Grade.NEVER, person_id, what="effort")
