@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from roundwright.documents.plan_view import PlanView, joined_names
 from roundwright.documents.spoken import day_words, wall_clock
 from roundwright.foundation.errors import UnsafePlanError
+from roundwright.foundation.words import shown_units
 from roundwright.hall.hall import Hall
 from roundwright.plan.gate.checked_plan import CheckedPlan
 
@@ -43,7 +44,7 @@ def view_of(checked: CheckedPlan, hall: Hall) -> PlanView:
     return PlanView(
         document=CheckedPlan.use(checked),
         names=joined_names({p.person_id: p.shown_name for p in hall.people}),
-        units=hall.settings.units.value,
+        units=shown_units(hall.settings.units.value),
     )
 
 

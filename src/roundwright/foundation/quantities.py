@@ -46,15 +46,15 @@ def _parsed(text: str | float, units: dict[str, Decimal], bare: str) -> int:
     return stored(number * units[match[2] or bare])
 
 
-def mass_g(text: str | float) -> int:
-    """Read a mass: '8 kg', '20 lb', or a bare number of kilograms.
+def mass_g(text: str | float, bare: str = "kg") -> int:
+    """Read a mass: '8 kg', '20 lb', or a bare number of kilograms, or of another unit.
 
     Examples
     --------
-    >>> mass_g("8 kg"), mass_g("20 lb"), mass_g(7.5)
-    (8000, 9072, 7500)
+    >>> mass_g("8 kg"), mass_g("20 lb"), mass_g(7.5), mass_g("20", "lb")
+    (8000, 9072, 7500, 9072)
     """
-    return _parsed(text, _MASS, "kg")
+    return _parsed(text, _MASS, bare)
 
 
 def length_mm(text: str | float) -> int:

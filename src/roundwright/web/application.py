@@ -53,7 +53,7 @@ def make_application(
     _add_class_routes(app, state, desk, changes)
     if desk is not None:
         add_planning_routes(app, desk)
-    add_moving_routes(app, lambda: state if desk is None else desk.state)
+    add_moving_routes(app, lambda: (state if desk is None else desk.state).told())
     add_static_routes(app)
     return app
 
@@ -65,7 +65,7 @@ def _add_class_routes(
     changes: Callable[[], object] | None,
 ) -> None:
     def shown() -> PageState:
-        return first if desk is None else desk.state
+        return (first if desk is None else desk.state).told()
 
     @app.get("/")
     def class_page(request: Request) -> HTMLResponse:

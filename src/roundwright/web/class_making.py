@@ -7,6 +7,7 @@ from functools import partial
 from typing import Protocol
 
 from roundwright.bootstrap.wiring import Adapters
+from roundwright.foundation.words import shown_units
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import PlanWishes, is_complete
 from roundwright.plan.document import PlanDocument
@@ -134,4 +135,4 @@ class ClassMaking:
         """Say what would help a class most if the hall had it, asking the warm process."""
         problem, seed = document.problem, document.outcome.seed
         wishes = self.planner.shopping(problem, document.core, seed)
-        return shopping_line(wishes, problem, self.hall.settings.units)
+        return shopping_line(wishes, problem, shown_units(self.hall.settings.units.value))

@@ -1,7 +1,7 @@
 """What the class page shows: one frozen state, made from a plan, a draft or an outcome."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from datetime import date
 from enum import StrEnum
 from functools import partial
@@ -12,12 +12,13 @@ from roundwright.documents.sheet_content import finding_words, sheet_of
 from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.spoken import day_words
 from roundwright.foundation.errors import NotFoundError
+from roundwright.foundation.words import shown_units, speech
 from roundwright.goals.class_wish import Pace
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import is_complete
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.gate.checked_plan import judged_once
+from roundwright.plan.gate.checked_plan import CheckedPlan, judged_once
 from roundwright.plan.outcome import Outcome, Status, WayOut
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Grade
@@ -31,6 +32,8 @@ from roundwright.services.class_reasons import (
 from roundwright.services.ports import Pictures
 
 PdfMaker = Callable[[str], bytes]
+Listener = tuple[str, str]
+"""The language and units in which somebody is spoken to."""
 Buying = Callable[[], str]
 """Asks what is worth buying for a class, in one line, empty for nothing; it may take long."""
 
@@ -57,6 +60,7 @@ class PageState:
     ends an exercise; `pictures` draws the movements; `sheet`, `core` and `pdf` are there as far
     as the standing allows. `base` is where the addresses of the page begin, `home` the page that it
     was reached from; `may_fit` says that a class without a plan can also be fitted as written.
+    `told_to` is who the page was told to, and `tell` tells it to whoever listens then.
     """
 
     hall: str
@@ -83,6 +87,23 @@ class PageState:
     base: str = ""
     home: str = ""
     may_fit: bool = False
+    told_to: Listener = field(default=("", ""), compare=False)
+    tell: Callable[[], "PageState"] | None = field(default=None, compare=False, repr=False)
+    _told: dict[Listener, "PageState"] = field(
+        default_factory=dict, init=False, compare=False, repr=False
+    )
+
+    def told(self) -> "PageState":
+        """Give the page in the language and units of whoever listens here."""
+        now = _listener()
+        if self.tell is None or now == self.told_to:
+            return self
+        if now not in self._told:
+            again = self.tell()
+            self._told[now] = replace(
+                again, base=self.base, home=self.home, worth_buying=self.worth_buying
+            )
+        return self._told[now]
 
 
 def state_of_plan(
@@ -99,9 +120,24 @@ def state_of_plan(
     UnsafePlanError
         When the gate says never: such a plan is not shown at all.
     """
-    draft, checked = judged_once(document)
+    return _state_of(*judged_once(document), hall, printed_at, port, pictures)
+
+
+def _listener() -> Listener:
+    return speech().language, speech().units
+
+
+def _state_of(
+    draft: PlanDocument,
+    checked: CheckedPlan | None,
+    hall: Hall,
+    printed_at: str,
+    port: int,
+    pictures: Pictures | None,
+) -> PageState:
     names = joined_names({p.person_id: p.shown_name for p in hall.people})
-    view = PlanView(document=draft, names=names, units=hall.settings.units)
+    units = shown_units(hall.settings.units.value)
+    view = PlanView(document=draft, names=names, units=units)
     stops = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.STOP))
     advice = tuple(finding_words(f, view) for f in draft.verdict.of_grade(Grade.ADVISE))
     chance = draft.facts.chance_on_time
@@ -126,14 +162,17 @@ def state_of_plan(
         is_timed=draft.problem.spec.pace is Pace.TIMED,
         pictures=pictures,
         on_time=chance_words(chance) if chance is not None else "",
-        ways_out=way_lines(draft.outcome.ways_out, draft.problem, names, hall.settings.units),
+        ways_out=way_lines(draft.outcome.ways_out, draft.problem, names, units),
         ways=draft.outcome.ways_out,
+        told_to=_listener(),
+        tell=partial(_state_of, draft, checked, hall, printed_at, port, pictures),
     )
 
 
 def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int) -> PageState:
     """Give the page of a class for which there is no plan, with the clash in words."""
     names = joined_names({p.person_id: p.shown_name for p in hall.people})
+    units = shown_units(hall.settings.units.value)
     impossible = outcome.status is Status.IMPOSSIBLE
     return PageState(
         hall=hall.settings.name,
@@ -143,11 +182,13 @@ def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int
         paper=hall.settings.paper.value,
         port=port,
         standing=Standing.IMPOSSIBLE if impossible else Standing.UNDECIDED,
-        clash=clash_lines(outcome.clash, problem, names, hall.settings.units),
-        ways_out=way_lines(outcome.ways_out, problem, names, hall.settings.units),
+        clash=clash_lines(outcome.clash, problem, names, units),
+        ways_out=way_lines(outcome.ways_out, problem, names, units),
         ways=outcome.ways_out,
         found=found_words(outcome),
         is_timed=problem.spec.pace is Pace.TIMED,
+        told_to=_listener(),
+        tell=partial(state_without_plan, problem, outcome, hall, port),
     )
 
 
@@ -187,4 +228,6 @@ def state_before_planning(hall: Hall, class_id: str, on: date, port: int) -> Pag
         standing=Standing.UNPLANNED,
         is_timed=wish.pace is Pace.TIMED,
         may_fit=is_complete(wish),
+        told_to=_listener(),
+        tell=partial(state_before_planning, hall, class_id, on, port),
     )

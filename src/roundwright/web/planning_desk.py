@@ -5,6 +5,7 @@ then, and whenever there is none, the class that is shown stays.
 """
 
 from collections.abc import Callable, Sequence
+from contextvars import copy_context
 from dataclasses import dataclass, replace
 from functools import partial
 from threading import Event, Lock, Thread
@@ -266,7 +267,8 @@ class PlanningDesk:
         self._notice = None
         self._so_far = ()
         self._is_stopped, self._is_shopping = False, is_shopping
-        Thread(target=self._run, args=(find,), daemon=True).start()
+        speaking = copy_context()  # to whoever asked
+        Thread(target=speaking.run, args=(self._run, find), daemon=True).start()
 
     def _first(self, make: Callable[[], Chosen], blank: _Shown) -> _Shown | Notice:
         chosen = make()

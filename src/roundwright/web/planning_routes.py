@@ -63,7 +63,7 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
         view = desk.view()
         if not view.is_planning:
             return RedirectResponse(f"{desk.state.base}/", SEE_OTHER)
-        answer = page("planning.html", _=words_for(request), state=desk.state, desk=view)
+        answer = page("planning.html", _=words_for(request), state=desk.state.told(), desk=view)
         answer.headers["refresh"] = str(LOOK_AGAIN_S)
         return answer
 

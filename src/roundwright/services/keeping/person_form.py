@@ -7,6 +7,7 @@ from pydantic import ValidationError
 
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault
+from roundwright.foundation.quantities import GRAMS_PER_LB, mass_g
 from roundwright.people.person import Person, Sex
 
 EXPERIENCE = (
@@ -20,14 +21,13 @@ EXPERIENCE = (
 EXPECTED = {
     "shown_name": "1 to 40 characters",
     "birth_year": "a year such as 1980",
-    "body_mass": "20 to 300 kg",
+    "body_mass": "20 to 300 kg, 45 to 660 lb",
     "height": "80 to 250 cm",
     "sex": "one of the list",
     "level": "one of the list",
     "classes_done": "a number",
     "own_kit": "up to 200 characters",
 }
-LB_KG = Decimal("0.45359237")
 
 
 def person_of_form(
@@ -40,7 +40,7 @@ def person_of_form(
     sent : mapping
         Text by field.
     units : str
-        `kg` or `lb`: how the body mass was typed.
+        `kg` or `lb`: how the body mass was typed where it doesn't say so ('62 kg').
     was : Person, optional
         The person as they are; what the form does not hold stays.
 
@@ -50,7 +50,7 @@ def person_of_form(
         With every field that cannot be.
     """
     faults: list[Fault] = []
-    mass = _number(sent.get("body_mass", ""), "body_mass", faults)
+    typed_g = _typed_mass_g(sent.get("body_mass", ""), units, was, faults)
     height = _number(sent.get("height", ""), "height", faults)
     values: dict[str, object] = {} if was is None else was.model_dump()
     values |= {
@@ -58,7 +58,7 @@ def person_of_form(
         "shown_name": sent.get("shown_name", ""),
         "birth_year": _whole(sent.get("birth_year", ""), "birth_year", faults),
         "sex": sent.get("sex") or Sex.UNSTATED.value,
-        "body_mass_g": None if mass is None else _grams(mass, units),
+        "body_mass_g": typed_g,
         "height_mm": None if height is None else int(height * 10),
         "level": _whole(sent.get("level", ""), "level", faults),
         "own_kit": sent.get("own_kit", ""),
@@ -77,8 +77,30 @@ def person_of_form(
     return made
 
 
-def _grams(mass: Decimal, units: str) -> int:
-    return int((mass * (LB_KG if units == "lb" else 1) * 1000).to_integral_value())
+def mass_typed(person: Person, units: str) -> str:
+    """Give the body mass as it stands in a form; empty where it is not known.
+
+    Examples
+    --------
+    >>> someone = Person(person_id="p001", shown_name="Ann", body_mass_g=62_000)
+    >>> mass_typed(someone, "kg"), mass_typed(someone, "lb")
+    ('62', '136.7')
+    """
+    if person.body_mass_g is None:
+        return ""
+    grams = Decimal(person.body_mass_g)
+    return f"{grams / GRAMS_PER_LB:.1f}" if units == "lb" else f"{(grams / 1000).normalize():f}"
+
+
+def _typed_mass_g(text: str, units: str, was: Person | None, faults: list[Fault]) -> int | None:
+    """Read a body mass; what stands there as it was shown stays to the gram."""
+    if was is not None and text and text == mass_typed(was, units):
+        return was.body_mass_g
+    try:
+        return mass_g(text, units) if text else None
+    except ValueError:
+        faults.append(_fault("body_mass"))
+        return None
 
 
 def _number(text: str, field: str, faults: list[Fault]) -> Decimal | None:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from roundwright.documents.plan_view import PlanView, joined_names
+from roundwright.foundation.words import shown_units
 from roundwright.hall.hall import Hall
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.verdict import Finding
@@ -56,7 +57,7 @@ def changes_view(kept: KeptPlan, hall: Hall, desk: DeskView) -> ChangesView:
     view = PlanView(
         document=kept.document,
         names=joined_names({p.person_id: p.shown_name for p in hall.people}),
-        units=hall.settings.units,
+        units=shown_units(hall.settings.units.value),
     )
     answer = desk.answer
     is_now = answer is not None and answer.document.core.parent_revision == core.parent_revision

@@ -197,7 +197,7 @@ def _room(visit: Visit, class_id: str, on: date) -> ClassRoom:
 
 
 def _shown(room: ClassRoom) -> PlanningShown:
-    state, view = room.desk.state, room.desk.view()
+    state, view = room.desk.state.told(), room.desk.view()
     notice: Any = view.notice
     lines = () if notice is None else (notice.title, *notice.lines, *notice.ways)
     return PlanningShown(

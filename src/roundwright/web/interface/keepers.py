@@ -1,13 +1,14 @@
 """Who calls, who may sign in, and who saw and changed what."""
 
 from datetime import datetime
-from typing import Annotated
+from typing import Annotated, Literal
 
 from fastapi import APIRouter, Query
 from pydantic import BaseModel, Field
 
 from roundwright.accounts.account import Account, Role
 from roundwright.services.accounts.signing_in import NewAccount
+from roundwright.web.house.visit import Visit
 from roundwright.web.interface.problems import answers
 from roundwright.web.interface.visits import AccountsVisit, Identifier, SeeVisit, Sent, TrailVisit
 
@@ -33,6 +34,9 @@ class AccountWished(Sent):
     shown_name: str = Field(max_length=40)
     role: Role
     password: str = Field(max_length=200)
+    units: Literal["kg", "lb"] | None = Field(
+        default=None, description="how masses are shown to them; none: as the first hall's"
+    )
 
 
 class TrailLine(BaseModel):
@@ -62,7 +66,8 @@ def list_accounts(visit: AccountsVisit) -> list[AccountShown]:
 @router.post("/accounts", status_code=201, responses=answers(409), operation_id="make_account")
 def make_account(visit: AccountsVisit, wished: AccountWished) -> AccountShown:
     """Make an account for somebody."""
-    wanted = NewAccount(**wished.model_dump())
+    values = wished.model_dump()
+    wanted = NewAccount(**values | {"units": wished.units or _usual_units(visit)})
     return _shown(visit.house.door.make_account(visit.account, wanted, visit.now))
 
 
@@ -95,6 +100,13 @@ def list_trail(
         )
         for e in entries
     ]
+
+
+def _usual_units(visit: Visit) -> str:
+    """Give the units of the house's first hall; kg where there is none."""
+    shelf = visit.house.keeping.halls
+    first = next(iter(shelf.halls()), None)
+    return "kg" if first is None else shelf.opened(first.hall_id).hall.settings.units.value
 
 
 def _shown(account: Account) -> AccountShown:

@@ -12,6 +12,7 @@ from roundwright.bootstrap.printing import Printed, PrintWish, printed
 from roundwright.documents.class_moment import moments
 from roundwright.documents.plan_view import PlanView
 from roundwright.foundation.errors import NotFoundError
+from roundwright.foundation.words import shown_units
 from roundwright.plan.changing.change import Change
 from roundwright.plan.core import Core
 from roundwright.plan.document import Facts
@@ -233,7 +234,11 @@ def rehearse_plan(
     kept = visit.house.keeping.plans.opened(hall_id, plan_id)
     document = kept.document
     report = rehearse(document.core, document.problem, seed=seed, plays=plays)
-    view = PlanView(document, everyone_of(kept.document, kept.revisions, hall), hall.settings.units)
+    view = PlanView(
+        document,
+        everyone_of(kept.document, kept.revisions, hall),
+        shown_units(hall.settings.units.value),
+    )
     lines = moments(view, report.middle) if report.middle is not None else ()
     return RehearsalShown(
         report=report,

@@ -16,6 +16,7 @@ from roundwright.foundation.errors import (
     NotFoundError,
     UnsafePlanError,
 )
+from roundwright.foundation.words import shown_units
 from roundwright.people.walk_in import QUESTIONS, Reply
 from roundwright.services.changing.cell_choices import cell_choices
 from roundwright.services.changing.moves import Way, named_error
@@ -70,7 +71,7 @@ class ClassVisit:
     @property
     def view(self) -> PlanView:
         """The plan with the names of loads."""
-        units = self.kept.hall.settings.units
+        units = shown_units(self.kept.hall.settings.units.value)
         return PlanView(document=self.plan.document, names=self.names, units=units)
 
     def page(self, template: str, status: int = 200, **values: object) -> HTMLResponse:

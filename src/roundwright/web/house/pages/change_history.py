@@ -57,7 +57,7 @@ def compared(visit: SeeVisit, class_id: str, on: str, number: int) -> HTMLRespon
     at = ClassVisit(visit, class_id, on)
     then = visit.house.keeping.plans.opened(at.kept.hall_id, at.plan_id, number)
     lines = effect_lines(effects_of(then.document), effects_of(at.plan.document))
-    units = at.kept.hall.settings.units
+    units = at.view.units
     return at.page(
         "compare_plans.html",
         sentence=with_names(at.plan.revisions.at(number).sentence, at.names),
@@ -123,7 +123,7 @@ def _does(view: PlanView, person_id: str, place: int) -> str:
 
 
 def _words(choice: LateChoice, at: ClassVisit) -> str:
-    problem, units = choice.changed.document.problem, at.kept.hall.settings.units.value
+    problem, units = choice.changed.document.problem, at.view.units
     words = cut_words(choice.changed.said, problem, units)
     return f"{words[:1].upper()}{words[1:]}"
 

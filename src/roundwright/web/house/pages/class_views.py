@@ -91,8 +91,7 @@ def calendar(visit: SeeVisit, class_id: str, on: str) -> Response:
 def pictures(visit: SeeVisit, class_id: str, on: str) -> HTMLResponse:
     """Show kit over time, hard sets by region, balance over two weeks, and landings."""
     at = ClassVisit(visit, class_id, on)
-    units = at.kept.hall.settings.units
-    drawn = plan_pictures(at.plan.document, at.names, units, _earlier(at))
+    drawn = plan_pictures(at.plan.document, at.names, at.view.units, _earlier(at))
     return at.page("pictures.html", pictures=[_shown(one) for one in drawn])
 
 

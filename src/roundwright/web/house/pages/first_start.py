@@ -75,7 +75,11 @@ def make_hall(visit: OwnerVisit, sent: FormSent) -> Response:
         hall_id = hall_id_of(
             sent.text("name"), [h.hall_id for h in visit.house.keeping.halls.halls()]
         )
+        is_first = not visit.house.keeping.halls.halls()
         visit.house.keeping.halls.begin(hall_id, hall, visit.by)
+        if is_first:
+            looks = (hall.settings.units.value, visit.account.language)
+            visit.house.door.change_looks(visit.account, *looks, visit.now)
     except BadInputError as error:
         return _hall_page(visit, sent, told(visit.say, error), 422)
     except (ChangedMeanwhileError, ValidationError):

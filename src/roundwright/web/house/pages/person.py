@@ -21,7 +21,7 @@ from roundwright.people.person import Clearance, Person
 from roundwright.people.screen_questions import QUESTIONS, Answer, Question
 from roundwright.services.keeping.health_edits import ASK_CLINICIAN, screen_edits
 from roundwright.services.keeping.person_export import person_files
-from roundwright.services.keeping.person_form import EXPERIENCE, person_of_form
+from roundwright.services.keeping.person_form import EXPERIENCE, mass_typed, person_of_form
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.services.person_abilities import Abilities, abilities_of
 from roundwright.services.plan_class import week_of
@@ -245,7 +245,7 @@ def _page(
         amounts=[(a.value, say(a.value)) for a in Amount],
         sides=[(s.value, say(s.value)) for s in LimitedSide],
         set_by=[(s.value, say(s.value)) for s in SetBy],
-        mass=_shown_mass(person, visit.account.units),
+        mass=mass_typed(person, visit.account.units),
         effort_only=why and word.effort_only,
         papers=_papers(visit, kept, person_id),
         can_do=_can_do(visit, able),
@@ -291,10 +291,3 @@ def _papers(visit: Visit, kept: KeptHall, person_id: str) -> str:
         if plans and person_id in {p.person_id for p in kept.hall.people_of(wish)}:
             return f"{visit.at}/class/{class_id}/{on.isoformat()}/papers/personal.pdf"
     return ""
-
-
-def _shown_mass(person: Person, units: str) -> str:
-    if person.body_mass_g is None:
-        return ""
-    kg = person.body_mass_g / 1000
-    return f"{kg / 0.45359237:.1f}" if units == "lb" else f"{kg:g}"

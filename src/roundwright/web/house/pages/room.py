@@ -8,6 +8,7 @@ from starlette.responses import HTMLResponse, Response
 
 from roundwright.accounts.account import May
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError
+from roundwright.foundation.quantities import mass_g
 from roundwright.foundation.shown import mass as shown_mass
 from roundwright.kit.care import KitKey, KitState, entry_of, out_of_use
 from roundwright.kit.inventory import Dumbbells, Inventory, KitItem
@@ -21,7 +22,8 @@ router = APIRouter()
 AT = "/at/{hall_id}/room"
 SeeVisit = Annotated[Visit, Depends(Needs(May.SEE_PLANS))]
 ChangeVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HALL))]
-LB_G = Decimal("453.59237")
+MOST_G = 100_000
+"""The heaviest dumbbell; as for kit.toml."""
 ITEM_KINDS = (KitKind.BENCH, KitKind.BOX, KitKind.MAT, KitKind.BAND, KitKind.ROPE, KitKind.CHAIR)
 
 
@@ -34,13 +36,11 @@ def room(visit: SeeVisit) -> HTMLResponse:
 @router.post(AT + "/dumbbells")
 def set_dumbbells(visit: ChangeVisit, sent: FormSent) -> Response:
     """Say how many dumbbells of a mass there are; none takes the mass off the rack."""
-    kept, units = visit.kept_hall(), sent.text("units") or kept_units(visit)
-    mass = _decimal(sent.text("mass"))
-    count = sent.text("count")
-    if mass is None or not 0 < mass <= 100 or not count.isdecimal() or int(count) > 400:
-        words = visit.say("A weight of 0 to 100, and a count of 0 to 400 single dumbbells.")
+    kept, typed, count = visit.kept_hall(), sent.text("mass"), sent.text("count")
+    grams = _typed_g(visit, typed)
+    if grams is None or not 0 < grams <= MOST_G or not count.isdecimal() or int(count) > 400:
+        words = visit.say("A weight up to 100 kg, and a count of 0 to 400 single dumbbells.")
         return _page(visit, kept, sent, {"mass": words}, 422)
-    grams = int((mass * (LB_G if units == "lb" else 1000)).to_integral_value())
     where = RecordKey(RecordKind.DUMBBELL, str(grams))
     values: Plain | None = None
     if int(count):
@@ -49,7 +49,7 @@ def set_dumbbells(visit: ChangeVisit, sent: FormSent) -> Response:
             "count": int(count),
             "flat_sided": sent.text("flat_sided") == "yes",
             "in_use": True,
-            "label": f"{sent.text('mass')} {units}" if units == "lb" else "",
+            "label": _label(visit, typed),
         }
     edits = [RecordEdit(where, values, kept.versions.get(where))]
     if values is None:
@@ -63,7 +63,8 @@ def add_item(visit: ChangeVisit, sent: FormSent) -> Response:
     kept = visit.kept_hall()
     taken = [item.id for item in kept.hall.kit.items]
     kind, count = sent.text("kind"), sent.text("count")
-    height, strength = _decimal(sent.text("height")), _decimal(sent.text("strength"))
+    height = _decimal(sent.text("height"))
+    strength = _typed_g(visit, sent.text("strength"))
     if kind not in [k.value for k in ITEM_KINDS] or not count.isdecimal() or int(count) > 400:
         words = visit.say("One of the list, and a count of 0 to 400.")
         return _page(visit, kept, sent, {"kind": words}, 422)
@@ -76,7 +77,7 @@ def add_item(visit: ChangeVisit, sent: FormSent) -> Response:
         "kind": kind,
         "count": int(count),
         "height": None if height is None else int(height * 10),
-        "strength": None if strength is None else int(strength * 1000),
+        "strength": strength,
         "stable": sent.text("stable") == "yes",
         "label": sent.text("label"),
     }
@@ -142,9 +143,20 @@ def set_room(visit: ChangeVisit, sent: FormSent) -> Response:
     return _kept(visit, kept, [RecordEdit(where, values, kept.versions.get(where))], sent)
 
 
-def kept_units(visit: Visit) -> str:
-    """Give the units in which who asks types masses."""
-    return visit.account.units
+def _typed_g(visit: Visit, text: str) -> int | None:
+    """Read a mass as it was typed: with its unit, or bare in the units of who asks."""
+    try:
+        return mass_g(text, visit.account.units) if text else None
+    except ValueError:
+        return None
+
+
+def _label(visit: Visit, typed: str) -> str:
+    """Give what stands on dumbbells that are not marked in kg."""
+    bare = typed.strip().lower()
+    if bare.endswith(("lb", "lbs")):
+        return typed.strip()
+    return f"{bare} lb" if visit.account.units == "lb" and not bare.endswith("g") else ""
 
 
 def _without_inspections(kept: KeptHall, entry: KitKey) -> list[RecordEdit]:
@@ -181,22 +193,19 @@ def _page(
     visit: Visit, kept: KeptHall, sent: Sent, faults: dict[str, str], status: int = 200
 ) -> HTMLResponse:
     units, say = visit.account.units, visit.say
-    lb = units == "lb"
     out = out_of_use(kept.hall.kit, kept.hall.inspections, visit.today)
     names = {
         entry_of(one): say(
-            "dumbbells of {mass}", mass=shown_mass(one.unit_mass_g, visit.account.units)
+            "dumbbells of {mass}", mass=one.label or shown_mass(one.unit_mass_g, units)
         )
         if isinstance(one, Dumbbells)
         else one.label or say(one.kind.value)
         for one in _entries(kept.hall.kit)
     }
     rack = [
-        (
-            f"{d.unit_mass_g / 453.59237:.1f}" if lb else f"{d.unit_mass_g / 1000:g}",
-            d,
-        )
-        for d in sorted(kept.hall.kit.dumbbells, key=lambda d: d.unit_mass_g)
+        (one.label or shown_mass(one.unit_mass_g, units), one)
+        for one in _entries(kept.hall.kit)
+        if isinstance(one, Dumbbells)
     ]
     return visit.page(
         "room.html",
@@ -206,6 +215,7 @@ def _page(
         faults=faults,
         rack=rack,
         items=kept.hall.kit.items,
+        carries={i.id: shown_mass(i.strength, units) for i in kept.hall.kit.items if i.strength},
         away=out,
         rooms=kept.hall.rooms,
         kinds=[(k.value, visit.say(k.value)) for k in ITEM_KINDS],

@@ -79,6 +79,7 @@ def new_account(visit: AccountsVisit, sent: FormSent) -> Response:
             shown_name=sent.text("shown_name"),
             role=Role(sent.text("role")),
             password=sent.text("new_password"),
+            units=visit.kept_hall().hall.settings.units.value,
         )
         visit.house.door.make_account(visit.account, wanted, visit.now)
     except BadInputError as error:
