@@ -16,6 +16,7 @@ from roundwright.bootstrap.planning import planner_process
 from roundwright.bootstrap.settings import Settings, host_fault, read_settings
 from roundwright.bootstrap.wiring import Adapters, wired
 from roundwright.cli.served_pages import serve_pages
+from roundwright.demo.answers import answered
 from roundwright.demo.tern_quay import demo_hall_folder
 from roundwright.plan.changing.answer import Mender
 from roundwright.services.keeping.shelves import Actor
@@ -123,7 +124,7 @@ class _Making:
 def _demo_visitor(shelves: Keeping, adapters: Adapters) -> Account:
     """Bring the invented hall into memory, and give who looks at it: its owner."""
     now = adapters.clock.instant()
-    hall = adapters.hall(demo_hall_folder())
+    hall = answered(adapters.hall(demo_hall_folder()), adapters.clock.today())
     shelves.halls.begin(DEMO_HALL, hall, Actor(account_id=None, role="tool", at=now))
     account = Account(
         account_id="demonstration",

@@ -98,7 +98,7 @@ def due_of(
 ) -> tuple[Due, ...]:
     """Give what one person needs on a date, what must be before training first."""
     found = [
-        *_of_screen(person, screen, on),
+        *_of_screen(person, screen, record, on),
         *_of_clearance(person, screen, record, on),
         *_of_limitations(person, limitations, on),
         *_of_consents(person, consents, on),
@@ -106,7 +106,9 @@ def due_of(
     return tuple(sorted(found, key=lambda due: due.grade is DueGrade.SOON))
 
 
-def _of_screen(person: Person, screen: HealthScreen | None, on: date) -> Iterator[Due]:
+def _of_screen(
+    person: Person, screen: HealthScreen | None, record: ClearanceRecord | None, on: date
+) -> Iterator[Due]:
     who, before = MayAnswer.PERSON, DueGrade.BEFORE_TRAINING
     if screen is None:
         yield Due(person.person_id, DueKind.SCREEN_MISSING, who, before)
@@ -118,9 +120,15 @@ def _of_screen(person: Person, screen: HealthScreen | None, on: date) -> Iterato
     elif (screen.last_day - on).days <= SOON_DAYS:
         last = screen.last_day
         yield Due(person.person_id, DueKind.SCREEN_EXPIRES, who, DueGrade.SOON, until_on=last)
-    if screen_outcome(screen, on).asks:
+    outcome = screen_outcome(screen, on)
+    if outcome.open_questions or (outcome.cautions and not _talked_through(screen, record, on)):
         since = screen.answered_on
         yield Due(person.person_id, DueKind.SCREEN_OPEN, who, before, since_on=since)
+
+
+def _talked_through(screen: HealthScreen, record: ClearanceRecord | None, on: date) -> bool:
+    """Say whether somebody by name has since said what the answers with a caution come to."""
+    return record is not None and record.holds_on(on) and record.on >= screen.answered_on
 
 
 def _of_clearance(

@@ -1,0 +1,1 @@
+"""The invented hall as the house shows it."""
