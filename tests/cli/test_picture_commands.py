@@ -10,7 +10,7 @@ import pytest
 from roundwright.bootstrap import shipped_bodies as module
 from roundwright.bootstrap.file_watch import saves_of
 from roundwright.cli.main import main
-from roundwright.documents.spoken import mid_sentence
+from roundwright.foundation.words import in_sentence
 
 GOOD = """schema = "roundwright.posture/1"
 [posture.my_squat]
@@ -100,7 +100,7 @@ def test_only_what_is_a_fifth_apart_is_said(capsys) -> None:
     same = told(capsys, "library", "compare", "goblet_squat", "goblet_squat")
     assert same["said"] == ["When held, neither asks clearly less of any joint."]
     apart = told(capsys, "library", "compare", "wall_push_up", "floor_push_up")
-    assert f"Wall push-up {mid_sentence('asks less of the shoulder when held.')}" in apart["said"]
+    assert f"Wall push-up {in_sentence('asks less of the shoulder when held.')}" in apart["said"]
     unknown = told(capsys, "library", "compare", "seated_band_row", "seated_lean_row")
     assert [words.split(":")[0] for words in unknown["said"]] == ["They cannot be compared"]
     assert set(unknown["one"]["bands"]) == {"not known"}

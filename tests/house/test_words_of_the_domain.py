@@ -7,6 +7,30 @@ from pathlib import Path
 import pytest
 
 import roundwright
+from roundwright.bootstrap.shipped_library import shipped_catalogue
+from roundwright.documents import (
+    class_moment,
+    coach_script,
+    floor_plan,
+    group_lines,
+    people_lines,
+    personal_sheets,
+    plan_pages_html,
+    room_page,
+    running_order,
+    spoken,
+    standing_words,
+    typst_words,
+)
+from roundwright.documents.pictures import (
+    balance,
+    class_timeline,
+    kit_over_time,
+    landing_bars,
+    region_sets,
+    strength_bars,
+    who_is_where,
+)
 from roundwright.foundation import shown
 from roundwright.foundation.words import (
     ENGLISH,
@@ -17,6 +41,11 @@ from roundwright.foundation.words import (
     speech,
     spoken_to,
 )
+from roundwright.people.demand_cap_table import STAGES, TABLE
+from roundwright.plan.gate.phrases import PHRASES
+from roundwright.plan.gate.words import WORDS
+from roundwright.services import clash_numbers, clash_words
+from roundwright.services.changing.said_words import NOT_TODAY
 from roundwright.web.texts import CATALOGUES, catalogue, speech_of
 
 HERE = Path(roundwright.__file__).parent
@@ -44,6 +73,71 @@ def _texts(node):
         yield from _texts(node.orelse)
 
 
+def _actions():
+    rows = [*TABLE.values(), *(row for stages in STAGES.values() for _, row in stages)]
+    for action in {one.words for row in rows for one in row.actions}:
+        yield action
+        yield action.removesuffix(personal_sheets.ASKED_TOO)
+
+
+TABLES = {
+    "findings": [text for one in WORDS.values() for text in (one.sentence, one.remedy)],
+    "phrases": list(PHRASES.values()),
+    "clashes": [*clash_words.NEEDED.values(), *clash_words.FORMATS.values()],
+    "numbers": [
+        text
+        for table in (clash_numbers.AT_MOST, clash_numbers.ALLOW)
+        for both in table.values()
+        for text in both
+    ],
+    "changes": [NOT_TODAY],
+    "actions": list(_actions()),
+    "days": [*spoken.WEEKDAYS, *spoken.MONTHS],
+    "counts": list(spoken.COUNT_WORDS.values()),
+    "stretches": list(running_order.STRETCH_NAMES.values()),
+    "forms": list(group_lines.HOW.values()),
+    "people": [people_lines.ASK_FIRST, people_lines.BRIEF, personal_sheets.SPEAK_FIRST],
+    "effort": [words for _, words in personal_sheets.EFFORT],
+    "signs": [
+        *standing_words.STOP_SIGNS,
+        personal_sheets.YOU_WANT,
+        standing_words.NO_EMERGENCY_LINE,
+    ],
+    "cautions": [*standing_words.CAUTIONS, standing_words.STOP_SIGNS_SOURCE],
+    "questions": list(standing_words.WALK_IN_QUESTIONS),
+    "fixtures": list(floor_plan.FIXTURE_WORDS.values()),
+    "setting up": [
+        *room_page.PLURALS.values(),
+        *room_page.TO_CHECK.values(),
+        *room_page.MARK_PLACES,
+        *room_page.MARK_STATIONS,
+        *room_page.WALLS.values(),
+        room_page.ESTIMATE,
+        room_page.SHARED,
+    ],
+    "script": [coach_script.TIME_SOURCE],
+    "moments": list(class_moment.SAID.values()),
+    "papers": [what for _, what in plan_pages_html.PAGES.values()],
+    "typst": list(typst_words.TEXTS),
+    "pictures": [
+        *balance.KINDS,
+        *region_sets.REGIONS,
+        *who_is_where.HEADS,
+        *class_timeline.SAID.values(),
+        *class_timeline.PARTS.values(),
+        *kit_over_time.HEADS,
+        *landing_bars.HEADS,
+        class_timeline.QUIET,
+        balance.WORDS,
+        region_sets.WORDS,
+        strength_bars.WORDS,
+        kit_over_time.WORDS,
+        landing_bars.WORDS,
+    ],
+}
+"""Texts that are said by a key: each table of them."""
+
+
 def places(text):
     return set(re.findall(r"\{(\w+)\}", text))
 
@@ -54,6 +148,47 @@ def test_whatever_is_said_is_in_the_catalogue(language):
     assert len(wanted) > 3
     assert wanted - set(texts) == set()
     assert {t: texts[t] for t in wanted if places(texts[t]) - places(t)} == {}
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+@pytest.mark.parametrize("table", TABLES)
+def test_whatever_is_said_by_a_key_is_in_the_catalogue(table, language):
+    texts, wanted = catalogue(language), set(TABLES[table])
+    assert wanted
+    assert wanted - set(texts) == set()
+    assert {t: texts[t] for t in wanted if places(texts[t]) != places(t)} == {}
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_no_text_of_a_paper_stands_outside_a_catalogue(language):
+    texts = catalogue(language)
+    for file in sorted((HERE / "documents" / "templates").glob("*.html")):
+        page = file.read_text("utf-8")
+        assert set(re.findall(r'\b_\("([^"]+)"', page)) - set(texts) == set(), file.name
+        bare = re.sub(r"<style>.*?</style>|\{#.*?#\}|\{%.*?%\}|\{\{.*?\}\}", " ", page, flags=re.S)
+        bare = re.sub(r"<[^>]*>", " ", bare)
+        assert re.findall(r"[A-Za-z]{2,}", bare) == [], file.name
+
+
+def test_typst_looks_up_every_text_that_it_sets():
+    named = set()
+    for file in sorted((HERE / "documents" / "typst").glob("*.typ")):
+        page = re.sub(r"(?<!:)//.*", "", file.read_text("utf-8"))
+        named |= set(re.findall(r'\bsay\("([^"]+)"', page))
+        bare = [each for each in re.findall(r"\[([^\[\]#\"=]*)[\]#]", page) if "(" not in each]
+        assert [each for each in bare if re.search(r"[A-Za-z]{3,}", each)] == [], file.name
+    assert named == set(typst_words.TEXTS)
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_every_shipped_name_is_said_and_none_is_said_as_another(language):
+    library, texts = shipped_catalogue(), catalogue(language)
+    kinds = (library.movements, library.lines, library.combinations)
+    names = {entry.name for kind in kinds for entry in kind.values()}
+    assert names - set(texts) == set()
+    said = [texts[name] for name in names]
+    assert len(set(said)) == len(said)
+    assert max(map(len, said)) <= 50
 
 
 def test_a_listener_is_spoken_to_for_a_while():

@@ -8,6 +8,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
+from roundwright.foundation.words import say
+
 LABEL = "held-position estimate"
 SENSITIVITY = "a lean of 8 degrees more or less moves the knee's figure in a squat by about a sixth"
 
@@ -93,5 +95,7 @@ def compared(joint: str, this: Mapping[str, Demand], other: Mapping[str, Demand]
     larger = max(a.nm_per_kg, b.nm_per_kg)
     if abs(a.nm_per_kg - b.nm_per_kg) < NEARLY_ALIKE * larger:
         return None
-    word = "less" if a.nm_per_kg < b.nm_per_kg else "more"
-    return f"asks {word} of the {_SPOKEN.get(joint, joint)} when held"
+    spoken = say(_SPOKEN.get(joint, joint))
+    if a.nm_per_kg < b.nm_per_kg:
+        return say("asks less of the {joint} when held", joint=spoken)
+    return say("asks more of the {joint} when held", joint=spoken)

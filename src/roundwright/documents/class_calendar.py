@@ -11,6 +11,7 @@ from roundwright.documents.page_heading import view_of
 from roundwright.documents.plan_view import PlanView
 from roundwright.foundation.errors import DocumentError
 from roundwright.foundation.instants import instant_of
+from roundwright.foundation.words import say
 from roundwright.hall.hall import Hall
 from roundwright.plan.gate.checked_plan import CheckedPlan
 
@@ -89,5 +90,6 @@ def class_calendar(
 def _description(view: PlanView, *, with_names: bool) -> str:
     lines = [f"{form_words(view)}."]
     if with_names:
-        lines.append(f"Taking part: {', '.join(view.name(p) for p in view.order)}.")
+        people = ", ".join(view.name(p) for p in view.order)
+        lines.append(say("Taking part: {people}.", people=people))
     return "\n".join(lines)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from roundwright.documents.pictures.who_is_where import cell_of
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.version_names import full_name
+from roundwright.foundation.words import say
 from roundwright.rehearsal.one_play import Doing, OnePlay, Stretch
 
 SAID: Mapping[Doing, str] = {
@@ -63,11 +64,11 @@ def moments(view: PlanView, play: OnePlay) -> Iterator[MomentLine]:
 def _doing(view: PlanView, person_id: str, stretch: Stretch) -> str:
     if stretch.doing is Doing.BURST:
         burst = view.doses[person_id].burst
-        return view.library.movements[burst].name if burst else "rests"
+        return view.library.movements[burst].name if burst else say(SAID[Doing.REST])
     if stretch.doing is not Doing.WORK:
-        return SAID[stretch.doing]
+        return say(SAID[stretch.doing])
     cell = cell_of(view, stretch, person_id)
     if cell is None:
-        return SAID[Doing.NOTHING]
+        return say(SAID[Doing.NOTHING])
     load = f", {view.load(cell)} {view.units}" if cell.units else ""
     return f"{full_name(cell, view.library)}{load}"

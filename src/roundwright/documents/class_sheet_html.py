@@ -11,6 +11,7 @@ from markupsafe import Markup
 from roundwright.documents.floor_plan_svg import floor_plan_svg
 from roundwright.documents.sheet_parts import Move, SheetContent
 from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
+from roundwright.foundation.words import say, speech
 
 PAGE_SIZES = {"a4": "A4", "letter": "letter"}
 
@@ -31,10 +32,12 @@ def class_sheet_html(content: SheetContent, paper: str = "a4") -> str:
         _read("class_sheet.html")
     )
     return template.render(
+        _=say,
+        _language=speech().language[:2],
         sheet=content,
         style=Markup(_style(PAGE_SIZES.get(paper, "A4"))),
         floor_svg=Markup(floor_plan_svg(content.floor)),
-        stop_source=STOP_SIGNS_SOURCE,
+        stop_source=say(STOP_SIGNS_SOURCE),
         drawn=_drawn,
     )
 

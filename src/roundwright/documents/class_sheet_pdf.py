@@ -6,6 +6,7 @@ from roundwright.documents.floor_plan_svg import floor_plan_svg
 from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
 from roundwright.documents.typst_pages import Paper, font_folders, set_pages
+from roundwright.foundation.words import say
 
 
 def class_sheet_pdf(content: SheetContent, paper: Paper = "a4") -> bytes:
@@ -47,7 +48,7 @@ def _compiled(content: SheetContent, paper: str, ppi: float | None = None) -> li
     inputs: dict[str, object] = {
         "content": asdict(content),
         "floor_svg": floor_plan_svg(content.floor),
-        "stop_source": STOP_SIGNS_SOURCE,
+        "stop_source": say(STOP_SIGNS_SOURCE),
     }
     return set_pages(
         "class_sheet.typ",

@@ -9,6 +9,7 @@ from roundwright.documents.page_heading import Heading, heading_of, view_of
 from roundwright.documents.piece_lines import piece_lines
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.running_order import spoken_movement
+from roundwright.documents.script_lines import then_words
 from roundwright.documents.sheet_parts import PieceLine
 from roundwright.documents.speaking_time import (
     FIRST_TIMER_BRIEF_S,
@@ -16,10 +17,11 @@ from roundwright.documents.speaking_time import (
     showing_s,
     spoken_s,
 )
-from roundwright.documents.spoken import count_words, length_words, listed, mid_sentence
+from roundwright.documents.spoken import count_words, length_words
 from roundwright.documents.standing_words import CAUTIONS
 from roundwright.documents.station_cards import version_words
 from roundwright.documents.version_names import Signature, hardness, once
+from roundwright.foundation.words import in_sentence, listed, one_or_more, say
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.hall.hall import Hall
 from roundwright.library.movement import Teaching
@@ -27,18 +29,19 @@ from roundwright.plan.core import CoreExercise, PieceKind, WindowKind
 from roundwright.plan.gate.checked_plan import CheckedPlan
 
 TIME_SOURCE = (
-    f"Speaking at {WORDS_A_MINUTE} words a minute, and seconds of showing: common practice, "
+    "Speaking at {words} words a minute, and seconds of showing: common practice, "
     "no source. An exercise takes the longer of the two."
 )
 
 
 @dataclass(frozen=True, slots=True)
 class ScriptLine:
-    """One line: what it is for, the words, and whether they are said aloud."""
+    """One line: what it is for, the words, whether they are said aloud, and are the cue."""
 
     label: str
     words: str
     is_said: bool = True
+    is_cue: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,8 +127,8 @@ def script_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> ScriptConten
         burst=_burst(view),
         warm_up=piece_lines(view, PieceKind.WARM_UP),
         cool_down=piece_lines(view, PieceKind.COOL_DOWN),
-        cautions=CAUTIONS,
-        source=TIME_SOURCE,
+        cautions=tuple(say(one) for one in CAUTIONS),
+        source=say(TIME_SOURCE, words=WORDS_A_MINUTE),
     )
 
 
@@ -147,16 +150,16 @@ def _paragraph(view: PlanView, exercise: CoreExercise) -> Paragraph:
     parts = [view.library.movements[m].teaching for m in versions[0]]
     spoken = spoken_movement(view, exercise.position)
     lines = [
-        ScriptLine("Show", f"{version_words(view, versions[0])}. {parts[0].set_up}"),
-        ScriptLine("Do", _steps(view, versions[0], parts)),
-        ScriptLine("Say", (spoken.teaching if spoken else parts[0]).cues[0]),
+        ScriptLine(say("Show"), f"{version_words(view, versions[0])}. {parts[0].set_up}"),
+        ScriptLine(say("Do"), _steps(view, versions[0], parts)),
+        ScriptLine(say("Say"), (spoken.teaching if spoken else parts[0]).cues[0], is_cue=True),
     ]
     if len(versions) > 1:
         first, *more = [version_words(view, s) for s in versions[1:]]
-        harder = "; then ".join([first, *map(mid_sentence, more)])
-        lines.append(ScriptLine("Harder", f"{harder}."))
+        harder = say("; then ").join([first, *map(in_sentence, more)])
+        lines.append(ScriptLine(say("Harder"), f"{harder}."))
     fault = _stop_fault(spoken.teaching if spoken else parts[0])
-    lines.append(ScriptLine("Stop at", fault, is_said=False))
+    lines.append(ScriptLine(say("Stop at"), fault, is_said=False))
     name = view.library.exercise_name(exercise.exercise_id)
     count = count_words(exercise.count)
     said = [name, count, *(line.words for line in lines if line.is_said)]
@@ -187,7 +190,7 @@ def _steps(view: PlanView, signature: Signature, parts: list[Teaching]) -> str:
 
 def _stop_fault(teaching: Teaching) -> str:
     fault = next((f for f in teaching.faults if f.urgency == "stop"), teaching.faults[0])
-    return f"{fault.fault} Then: {mid_sentence(fault.fix)}"
+    return then_words(fault)
 
 
 def _recap(view: PlanView) -> str:
@@ -197,12 +200,17 @@ def _recap(view: PlanView) -> str:
         for e in ordered
     ]
     rounds = view.core.class_.rounds
-    return f"{'; '.join(told)}. {rounds} round{'s' if rounds != 1 else ''}."
+    return f"{'; '.join(told)}. {one_or_more(rounds, '1 round', '{n} rounds')}."
 
 
 def _time_words(paragraph: Paragraph) -> str:
-    known = "known" if paragraph.is_known else "new"
-    return f"{paragraph.needs_s} s ({known}; said {paragraph.said_s}, shown {paragraph.shown_s})"
+    return say(
+        "{needs} s ({known}; said {said}, shown {shown})",
+        needs=paragraph.needs_s,
+        known=say("known") if paragraph.is_known else say("new"),
+        said=paragraph.said_s,
+        shown=paragraph.shown_s,
+    )
 
 
 def _time(view: PlanView, paragraphs: tuple[Paragraph, ...], recap: str) -> ScriptTime:
@@ -210,16 +218,22 @@ def _time(view: PlanView, paragraphs: tuple[Paragraph, ...], recap: str) -> Scri
     needs = sum(p.needs_s for p in paragraphs) + recap_s
     said = sum(p.said_s for p in paragraphs) + recap_s
     planned = sum(w.length_s for w in view.windows(WindowKind.DEMONSTRATION))
-    all_of_it = (
-        f"All needs {length_words(needs)} ({length_words(said)} of it said, recap {recap_s} s)"
-    )
+    told = {
+        "all": say(
+            "All needs {needs} ({said} of it said, recap {recap_s} s)",
+            needs=length_words(needs),
+            said=length_words(said),
+            recap_s=recap_s,
+        ),
+        "planned": length_words(planned),
+    }
     if not planned:
-        words = f"{all_of_it}; the class has no demonstration."
+        words = say("{all}; the class has no demonstration.", **told)
     elif needs <= planned:
-        words = f"{all_of_it}: fits the {length_words(planned)} of demonstration."
+        words = say("{all}: fits the {planned} of demonstration.", **told)
     else:
         over = length_words(needs - planned)
-        words = f"{all_of_it}: {over} too long for the {length_words(planned)} of demonstration."
+        words = say("{all}: {over} too long for the {planned} of demonstration.", over=over, **told)
     return ScriptTime(said, needs, planned, words, _way_out(paragraphs, needs - planned))
 
 
@@ -235,18 +249,23 @@ def _way_out(paragraphs: tuple[Paragraph, ...], over_s: int) -> str:
         over_s -= paragraph.needs_s
     names = listed(f"{p.position} {p.name}" for p in sorted(later, key=lambda p: p.position))
     if over_s > 0 or not later:
-        return "Plan a longer demonstration, or fewer versions."
-    when = "each just before its turn" if len(later) > 1 else "just before its turn"
-    return f"Show {names} {when} in round 1, or plan a longer demonstration."
+        return say("Plan a longer demonstration, or fewer versions.")
+    return one_or_more(
+        len(later),
+        "Show {names} just before its turn in round 1, or plan a longer demonstration.",
+        "Show {names} each just before its turn in round 1, or plan a longer demonstration.",
+        names=names,
+    )
 
 
 def _first_timers(view: PlanView) -> str:
     new = [view.name(p) for p in view.order if view.problem.people[p].classes_done == 0]
     if not new:
         return ""
-    return (
-        f"Before the class: brief {listed(new)}, {FIRST_TIMER_BRIEF_S} s each "
-        "(common practice, no source)."
+    return say(
+        "Before the class: brief {people}, {s} s each (common practice, no source).",
+        people=listed(new),
+        s=FIRST_TIMER_BRIEF_S,
     )
 
 
@@ -258,6 +277,6 @@ def _burst(view: PlanView) -> tuple[str, ...]:
     ordered = sorted(kinds, key=lambda b: hardness((b,), view.library))
     movements = [view.library.movements[b] for b in ordered]
     return (
-        f"{length_words(windows[0].length_s)}: your own pace.",
+        say("{length}: your own pace.", length=length_words(windows[0].length_s)),
         *(f"{m.name}: {m.teaching.cues[0]}" for m in movements),
     )

@@ -5,6 +5,7 @@ from importlib.resources import files
 from jinja2 import Environment, StrictUndefined
 from markupsafe import Markup
 
+from roundwright.foundation.words import say, speech
 from roundwright.services.compare_versions import Comparison
 from roundwright.services.ports import Pictures
 
@@ -16,6 +17,8 @@ def comparison_html(comparison: Comparison, pictures: Pictures) -> str:
         (folder / "comparison.html").read_text("utf-8")
     )
     return template.render(
+        _=say,
+        _language=speech().language[:2],
         both=comparison,
         style=Markup((folder / "class_sheet.css").read_text("utf-8")),
         versions=[

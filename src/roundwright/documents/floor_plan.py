@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from roundwright.documents.kit_list import items_of
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import FloorPlan, Place, WallMark
+from roundwright.foundation.words import one_or_more, say, say_number
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.kit.inventory import Fixture, FixtureKind, Room, Wall
 
@@ -18,7 +19,7 @@ PLACE_DEPTH_MM = 2500
 AISLE_MM = 1000
 FRONT_MM = 1500
 MARK_DEPTH_MM = 350
-_WORDS = {
+FIXTURE_WORDS = {
     FixtureKind.DOOR: "door",
     FixtureKind.EMERGENCY_EXIT: "exit",
     FixtureKind.RACK: "rack",
@@ -60,8 +61,12 @@ def floor_plan(view: PlanView) -> FloorPlan:
         aisle_mm=AISLE_MM,
         places=places,
         unplaced=unplaced,
-        words=f"Room {floor.length / 1000:g} × {floor.width / 1000:g} m: {words}, "
-        f"aisles 1 m, front 1.5 m free.{_unplaced_words(unplaced)}",
+        words=say(
+            "{room}: {places}, aisles 1 m, front 1.5 m free.",
+            room=_room_words(floor),
+            places=words,
+        )
+        + _unplaced_words(unplaced),
         marks=tuple(_mark(one, floor) for one in room.fixture),
     )
 
@@ -76,9 +81,14 @@ def empty_floor(room: Room) -> FloorPlan:
         aisle_mm=AISLE_MM,
         places=(),
         unplaced=(),
-        words=f"Room {floor.length / 1000:g} × {floor.width / 1000:g} m",
+        words=_room_words(floor),
         marks=tuple(_mark(one, floor) for one in room.fixture),
     )
+
+
+def _room_words(floor: _Floor) -> str:
+    length, width = f"{floor.length / 1000:g}", f"{floor.width / 1000:g}"
+    return say("Room {length} × {width} m", length=say_number(length), width=say_number(width))
 
 
 def _floor(room: Room) -> _Floor:
@@ -122,7 +132,12 @@ def _rows(view: PlanView, floor: _Floor) -> tuple[tuple[Place, ...], tuple[str, 
         )
         for index, person_id in enumerate(people)
     )
-    words = f"{len(places)} places of 2 × 2.5 m in {rows} row{'s' if rows != 1 else ''}"
+    words = one_or_more(
+        rows,
+        "{places} places of 2 × 2.5 m in 1 row",
+        "{places} places of 2 × 2.5 m in {n} rows",
+        places=len(places),
+    )
     return places, tuple(view.name(p) for p in view.order[len(people) :]), words
 
 
@@ -153,10 +168,14 @@ def _stations(view: PlanView, floor: _Floor) -> tuple[tuple[Place, ...], tuple[s
                 is_station=True,
             )
         )
-    unplaced = tuple(f"station {e.position}" for e in exercises[len(shown) :])
-    size = f"{width / 1000:g} × {depth / 1000:g} m"
-    many = f"{at_once} people" if at_once != 1 else "one person"
-    words = f"{len(places)} stations of {size} for up to {many} each"
+    unplaced = tuple(say("station {n}", n=e.position) for e in exercises[len(shown) :])
+    words = one_or_more(
+        at_once,
+        "{stations} stations of {size} for up to one person each",
+        "{stations} stations of {size} for up to {n} people each",
+        stations=len(places),
+        size=say_number(f"{width / 1000:g} × {depth / 1000:g} m"),
+    )
     return tuple(places), unplaced, words
 
 
@@ -189,7 +208,7 @@ def _mark(one: Fixture, floor: _Floor) -> WallMark:
     return WallMark(
         kind=one.kind.value,
         wall=one.wall.value,
-        words=_WORDS[one.kind],
+        words=say(FIXTURE_WORDS[one.kind]),
         x_mm=x,
         y_mm=y,
         width_mm=one.width if along else deep,
@@ -201,5 +220,9 @@ def _unplaced_words(unplaced: Iterable[str]) -> str:
     names = list(unplaced)
     if not names:
         return ""
-    verb = "does" if len(names) == 1 else "do"
-    return f" {len(names)} more {verb} not fit at this spacing: {', '.join(names)}."
+    return " " + one_or_more(
+        len(names),
+        "1 more does not fit at this spacing: {names}.",
+        "{n} more do not fit at this spacing: {names}.",
+        names=", ".join(names),
+    )

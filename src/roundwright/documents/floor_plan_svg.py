@@ -3,6 +3,7 @@
 from xml.sax.saxutils import escape, quoteattr
 
 from roundwright.documents.sheet_parts import FloorPlan, Place, WallMark
+from roundwright.foundation.words import say
 
 INK = "#1c1b19"
 FAINT = "#8a857b"
@@ -31,7 +32,7 @@ def floor_plan_svg(plan: FloorPlan) -> str:
 
 def _front(plan: FloorPlan) -> str:
     """Say who stands in front; the rack too, where nothing says that it is elsewhere."""
-    return "coach" if any(mark.kind == "rack" for mark in plan.marks) else "coach · rack"
+    return say("coach") if any(mark.kind == "rack" for mark in plan.marks) else say("coach · rack")
 
 
 def _wall_mark(mark: WallMark) -> str:

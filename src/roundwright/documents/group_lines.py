@@ -3,13 +3,14 @@
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import GroupLine, IntervalRow
 from roundwright.documents.spoken import length_words
+from roundwright.foundation.words import one_or_more, say
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.plan.core import WindowKind
-from roundwright.services.class_reasons import ROOM_WORDS
+from roundwright.services.class_reasons import room_words
 
 MARKS = "ABCDEFGHIJKLMNOPQRST"
 """A group's mark; there are at most as many groups that move on as places in a round (20)."""
-_HOW = {
+HOW = {
     ClassFormat.TOGETHER: "all together",
     ClassFormat.PAIRS: "in pairs: one works, one rests, swap",
     ClassFormat.STATIONS: "stations: each group moves on to the next number",
@@ -20,16 +21,21 @@ _HOW = {
 def form_words(view: PlanView) -> str:
     """Say how many people and rounds, in which form, and how long a change lasts."""
     number = view.core.class_.rounds
-    rounds = f"{number} round{'s' if number != 1 else ''}"
-    people = f"{len(view.order)} {'people' if len(view.order) != 1 else 'person'}"
-    how = _HOW[view.core.class_.format]
     spec = view.problem.spec
-    change = length_words(spec.change_s)
+    told = {
+        "people": one_or_more(len(view.order), "1 person", "{n} people"),
+        "rounds": one_or_more(number, "1 round", "{n} rounds"),
+        "how": say(HOW[view.core.class_.format]),
+        "change": length_words(spec.change_s),
+    }
     if spec.work_rest is None:
-        return f"{people}, {rounds}, {how}; {change} to change after each"
-    work = length_words(spec.work_rest.work_s)
-    for_whom = ROOM_WORDS[spec.work_rest.room]
-    return f"{people}, {rounds}, {how}; {work} of work, {change} to rest and change, {for_whom}"
+        return say("{people}, {rounds}, {how}; {change} to change after each", **told)
+    return say(
+        "{people}, {rounds}, {how}; {work} of work, {change} to rest and change, {for_whom}",
+        work=length_words(spec.work_rest.work_s),
+        for_whom=room_words(spec.work_rest.room),
+        **told,
+    )
 
 
 def group_lines(view: PlanView) -> tuple[GroupLine, ...]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import KitRow
 from roundwright.documents.spoken import item_words, rounds_words
+from roundwright.foundation.words import say
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.plan.core import Cell, Handover, KitUnits, Window, WindowKind
 
@@ -59,7 +60,14 @@ def handover_lines(view: PlanView) -> tuple[str, ...]:
         )
         rounds.setdefault(key, []).append(handover.round)
     return tuple(
-        f"After {start}, before {end}: {giver} hands {what} to {taker}"
+        say(
+            "After {start}, before {end}: {giver} hands {what} to {taker}",
+            start=start,
+            end=end,
+            giver=giver,
+            what=what,
+            taker=taker,
+        )
         + ("" if len(set(when)) == view.core.class_.rounds else f" ({rounds_words(sorted(when))})")
         for (start, end, giver, taker, what), when in sorted(rounds.items())
     )
@@ -131,7 +139,7 @@ def piece_words(view: PlanView, piece: Piece) -> str:
     """Name a piece: its mass or its label."""
     kind, key = piece
     if kind == "dumbbell":
-        return f"dumbbell {view.mass(int(key))}"
+        return say("dumbbell {mass}", mass=view.mass(int(key)))
     found = {item.id: item for item in view.problem.kit.items}
     return item_words(found[str(key)]) if key in found else str(key)
 
@@ -139,6 +147,8 @@ def piece_words(view: PlanView, piece: Piece) -> str:
 def _handed(view: PlanView, handover: Handover) -> str:
     if handover.item_id is not None:
         what = piece_words(view, ("item", handover.item_id))
-        return f"the {what}" if handover.units == 1 else f"{handover.units} × {what}"
-    held = "the pair of" if handover.units == 2 else f"{handover.units} ×"
-    return f"{held} {view.mass(handover.unit_mass_g)}"
+        return say("the {what}", what=what) if handover.units == 1 else f"{handover.units} × {what}"
+    mass = view.mass(handover.unit_mass_g)
+    if handover.units == 2:
+        return say("the pair of {mass}", mass=mass)
+    return f"{handover.units} × {mass}"

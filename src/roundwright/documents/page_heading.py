@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from roundwright.documents.plan_view import PlanView, joined_names
 from roundwright.documents.spoken import day_words, wall_clock
 from roundwright.foundation.errors import UnsafePlanError
-from roundwright.foundation.words import shown_units
+from roundwright.foundation.words import say, shown_units
 from roundwright.hall.hall import Hall
 from roundwright.plan.gate.checked_plan import CheckedPlan
 
@@ -62,5 +62,10 @@ def heading_of(view: PlanView, hall: Hall, printed_at: str) -> Heading:
         room=view.problem.room.name,
         unit=view.units,
         printed_at=printed_at,
-        plan_mark=f"plan {core.plan_id[:8]}, revision {core.revision}, {core.digest[:10]}",
+        plan_mark=say(
+            "plan {plan}, revision {n}, {digest}",
+            plan=core.plan_id[:8],
+            n=core.revision,
+            digest=core.digest[:10],
+        ),
     )

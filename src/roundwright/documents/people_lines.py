@@ -1,14 +1,19 @@
 """Each person's line: actions without reasons, and what they do at every place."""
 
 from collections import Counter
+from collections.abc import Sequence
 
 from roundwright.body.anatomy import Side
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import PersonCell, PersonLine
 from roundwright.documents.spoken import count_words, rounds_words
 from roundwright.documents.version_names import full_name
+from roundwright.foundation.words import say
 from roundwright.people.person import Clearance
 from roundwright.plan.core import CellState, PersonDose
+
+ASK_FIRST = "ask the three questions first"
+BRIEF = "first class: brief beforehand"
 
 
 def usual_effort(view: PlanView) -> tuple[int, int]:
@@ -19,7 +24,12 @@ def usual_effort(view: PlanView) -> tuple[int, int]:
 
 def effort_words(effort: int, left: int) -> str:
     """Say an effort ceiling and how many reps are left in hand."""
-    return f"effort to {effort} of 10, leave {left}"
+    return say("effort to {effort} of 10, leave {left}", effort=effort, left=left)
+
+
+def only_words(rounds: Sequence[int]) -> str:
+    """Say that somebody does some rounds and no other."""
+    return say("{rounds} only", rounds=rounds_words(rounds))
 
 
 def people_lines(view: PlanView) -> tuple[PersonLine, ...]:
@@ -30,7 +40,8 @@ def people_lines(view: PlanView) -> tuple[PersonLine, ...]:
             number=number,
             name=view.name(person_id),
             partners=_partners(view, person_id),
-            actions=_actions(view, view.doses[person_id], usual),
+            actions=tuple(said_action(one) for one in actions_of(view, person_id))
+            + _doses(view, view.doses[person_id], usual),
             burst=_burst(view, view.doses[person_id]),
             cells=_cells(view, person_id),
         )
@@ -48,25 +59,36 @@ def _partners(view: PlanView, person_id: str) -> tuple[str, ...]:
 def _burst(view: PlanView, dose: PersonDose) -> str:
     if not view.problem.spec.burst:
         return ""
-    return view.library.movements[dose.burst].name if dose.burst else "Walk and recover"
+    return view.library.movements[dose.burst].name if dose.burst else say("Walk and recover")
 
 
-def _actions(view: PlanView, dose: PersonDose, usual: tuple[int, int]) -> tuple[str, ...]:
-    person = view.problem.people[dose.person_id]
+def actions_of(view: PlanView, person_id: str) -> tuple[str, ...]:
+    """Give what to do with a person, in the source's words; `said_action` says one."""
+    person = view.problem.people[person_id]
     actions = []
     if person.clearance is Clearance.UNKNOWN:
-        actions.append("ask the three questions first")
+        actions.append(ASK_FIRST)
     if person.classes_done == 0:
-        actions.append("first class: brief beforehand")
-    actions.extend(person.actions)
+        actions.append(BRIEF)
+    return tuple(dict.fromkeys([*actions, *person.actions]))
+
+
+def said_action(action: str) -> str:
+    """Say one action in the language that is spoken."""
+    return say(action)
+
+
+def _doses(view: PlanView, dose: PersonDose, usual: tuple[int, int]) -> tuple[str, ...]:
+    person = view.problem.people[dose.person_id]
+    actions = []
     if len(dose.rounds) < view.core.class_.rounds:
-        actions.append(f"{rounds_words(dose.rounds)} only")
+        actions.append(only_words(dose.rounds))
     if (dose.effort_ceiling, dose.rir) != usual:
         actions.append(effort_words(dose.effort_ceiling, dose.rir))
     if person.effort_only:
-        actions.append("go by effort, not by heart rate")
+        actions.append(say("go by effort, not by heart rate"))
     if person.first_side is Side.RIGHT:
-        actions.append("right side first")
+        actions.append(say("right side first"))
     return tuple(dict.fromkeys(actions))
 
 

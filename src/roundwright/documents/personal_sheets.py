@@ -6,12 +6,19 @@ It says what to do ("no jumps"), never why. What only the coach needs stays away
 from dataclasses import dataclass
 
 from roundwright.documents.page_heading import Heading, heading_of, view_of
-from roundwright.documents.people_lines import effort_words, people_lines
+from roundwright.documents.people_lines import (
+    actions_of,
+    effort_words,
+    only_words,
+    people_lines,
+    said_action,
+)
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import PersonLine
 from roundwright.documents.spoken import count_words, length_words, rounds_words
 from roundwright.documents.standing_words import CAUTIONS, STOP_SIGNS, STOP_SIGNS_SOURCE
 from roundwright.documents.station_cards import Drawing, drawings_of, version_words
+from roundwright.foundation.words import capital, one_or_more, say
 from roundwright.hall.hall import Hall
 from roundwright.people.person import Clearance
 from roundwright.plan.core import Cell, CellState, PersonDose, WindowKind
@@ -22,6 +29,7 @@ TO_THE_COACH = ("ask ", "say each ", "show each ", "first class: brief")
 """How an action begins that is meant for the coach and not for the person."""
 ASKED_TOO = ", ask before the start"
 WANTS_TO_STOP = "the person asks to stop"
+YOU_WANT = "you want to stop"
 SPEAK_FIRST = "speak with the coach before you start"
 EFFORT = (
     (2, "very easy: you could go on for an hour"),
@@ -101,8 +109,8 @@ def personal_of(
             _sheet(view, person_id, line, pictures)
             for person_id, line in zip(view.order, people_lines(view), strict=True)
         ),
-        cautions=CAUTIONS,
-        stop_signs=f"{'; '.join(_own_stop_signs())}. {STOP_SIGNS_SOURCE}",
+        cautions=tuple(say(one) for one in CAUTIONS),
+        stop_signs=f"{'; '.join(_own_stop_signs())}. {say(STOP_SIGNS_SOURCE)}",
     )
 
 
@@ -124,18 +132,25 @@ def effort_in_words(ceiling: int, left: int, *, by_time: bool = False) -> tuple[
     'At most 4 of 10: easy enough to speak in full sentences all the time.'
     """
     feels = next(words for most, words in EFFORT if ceiling <= most)
-    more = f"{left} more rep{'s' if left != 1 else ''}"
     if not left:
-        stop = "Go to the end of each set."
+        stop = say("Go to the end of each set.")
     elif by_time:
-        stop = f"Choose a pace at which you could still do {more} when time is up."
+        stop = one_or_more(
+            left,
+            "Choose a pace at which you could still do 1 more rep when time is up.",
+            "Choose a pace at which you could still do {n} more reps when time is up.",
+        )
     else:
-        stop = f"End each set while you could still do {more}."
-    return (f"At most {ceiling} of 10: {feels}.", stop)
+        stop = one_or_more(
+            left,
+            "End each set while you could still do 1 more rep.",
+            "End each set while you could still do {n} more reps.",
+        )
+    return (say("At most {n} of 10: {feels}.", n=ceiling, feels=say(feels)), stop)
 
 
 def _own_stop_signs() -> tuple[str, ...]:
-    return tuple("you want to stop" if s == WANTS_TO_STOP else s for s in STOP_SIGNS)
+    return tuple(say(YOU_WANT if s == WANTS_TO_STOP else s) for s in STOP_SIGNS)
 
 
 def _sheet(
@@ -162,7 +177,7 @@ def _is_by_time(view: PlanView) -> bool:
 
 def _place(view: PlanView, person_id: str, line: PersonLine) -> str:
     if not view.rotates:
-        return f"place {line.number}"
+        return say("place {n}", n=line.number)
     begins = next(
         (
             at
@@ -171,31 +186,35 @@ def _place(view: PlanView, person_id: str, line: PersonLine) -> str:
         ),
         None,
     )
-    return f"begin at {begins}" if begins else ""
+    return say("begin at {n}", n=begins) if begins else ""
 
 
 def _rounds(view: PlanView, dose: PersonDose) -> str:
     number = view.core.class_.rounds
-    every = {1: "the one round", 2: "both rounds"}.get(number, f"all {number} rounds")
-    return every if len(dose.rounds) == number else f"{rounds_words(dose.rounds)} of {number}"
+    if len(dose.rounds) < number:
+        return say("{rounds} of {n}", rounds=rounds_words(dose.rounds), n=number)
+    if number <= 2:
+        return say("the one round") if number == 1 else say("both rounds")
+    return say("all {n} rounds", n=number)
 
 
 def _actions(view: PlanView, person_id: str, line: PersonLine) -> tuple[str, ...]:
     """Leave out what is said elsewhere on the page or meant for the coach."""
     dose, person = view.doses[person_id], view.problem.people[person_id]
-    elsewhere = {
-        f"{rounds_words(dose.rounds)} only" if dose.rounds else "",
-        effort_words(dose.effort_ceiling, dose.rir),
-    }
+    actions = actions_of(view, person_id)
+    elsewhere = {effort_words(dose.effort_ceiling, dose.rir)}
+    if dose.rounds:
+        elsewhere.add(only_words(dose.rounds))
     kept = [
-        action.removesuffix(ASKED_TOO)
-        for action in line.actions
-        if not action.startswith(TO_THE_COACH) and action not in elsewhere
+        said_action(action.removesuffix(ASKED_TOO))
+        for action in actions
+        if not action.startswith(TO_THE_COACH)
     ]
-    to_ask = any(a.startswith("ask ") or a.endswith(ASKED_TOO) for a in line.actions)
+    kept += [one for one in line.actions[len(actions) :] if one not in elsewhere]
+    to_ask = any(a.startswith("ask ") or a.endswith(ASKED_TOO) for a in actions)
     if to_ask or person.classes_done == 0 or person.clearance is Clearance.UNKNOWN:
-        kept.insert(0, SPEAK_FIRST)
-    return (kept[0][:1].upper() + kept[0][1:], *kept[1:]) if kept else ()
+        kept.insert(0, say(SPEAK_FIRST))
+    return (capital(kept[0]), *kept[1:]) if kept else ()
 
 
 def _rows(view: PlanView, person_id: str, pictures: Pictures | None) -> tuple[SheetRow, ...]:
@@ -225,6 +244,6 @@ def _rows(view: PlanView, person_id: str, pictures: Pictures | None) -> tuple[Sh
 
 def _doing(view: PlanView, cell: Cell) -> tuple[str, str, str]:
     if cell.state is CellState.SIT_OUT:
-        return "Rest here", "", ""
+        return say("Rest here"), "", ""
     count = count_words(cell.count) if cell.count else ""
     return version_words(view, cell.signature), view.load(cell), count

@@ -6,6 +6,7 @@ from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import KitRow, PieceLine
 from roundwright.documents.spoken import length_words
 from roundwright.documents.version_names import hardness
+from roundwright.foundation.words import say
 from roundwright.library.movement import Movement
 from roundwright.library.vocabulary import KitKind
 from roundwright.plan.core import Piece, PieceKind
@@ -23,7 +24,7 @@ def piece_kit_rows(view: PlanView) -> tuple[KitRow, ...]:
     most = piece_kit(view, users)
     return tuple(
         KitRow(
-            what=f"{kind.value}, in warm-up or cool-down",
+            what=say("{kind}, in warm-up or cool-down", kind=say(kind.value)),
             how_many=most[kind],
             people=tuple(view.name(p) for p in view.order if p in users[kind]),
         )
@@ -88,7 +89,8 @@ def _named(view: PlanView, piece: Piece, movement_id: str) -> str:
 
 def _how(piece: Piece, movement: Movement) -> str:
     if movement.contacts_a_rep:
-        return f"{LANDINGS} landings"
+        return say("{n} landings", n=LANDINGS)
     if piece.why == "pattern":
-        return f"{PATTERN_REPS} slow{' a side' if movement.is_one_sided else ''}"
+        slow = "{n} slow a side" if movement.is_one_sided else "{n} slow"
+        return say(slow, n=PATTERN_REPS)
     return ""

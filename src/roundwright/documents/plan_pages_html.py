@@ -13,10 +13,11 @@ from roundwright.documents.personal_sheets import PersonalContent
 from roundwright.documents.plan_pages_pdf import PlanPage
 from roundwright.documents.room_page import RoomContent, minutes_words
 from roundwright.documents.station_cards import CardsContent, Drawing
+from roundwright.foundation.words import say, speech
 
 PAGE_SIZES = {"a4": "A4", "letter": "letter"}
 _BASE = "plan_page.html"
-_PAGES: dict[type, tuple[str, str]] = {
+PAGES: dict[type, tuple[str, str]] = {
     CardsContent: ("station_cards.html", "Station cards"),
     PersonalContent: ("personal_sheets.html", "Personal sheets"),
     RoomContent: ("room_page.html", "Kit and floor plan"),
@@ -36,15 +37,17 @@ def plan_page_html(content: PlanPage, paper: str = "a4") -> str:
     paper : {'a4', 'letter'}
         The paper that it prints on.
     """
-    name, what = _PAGES[type(content)]
+    name, what = PAGES[type(content)]
     page = f"@page {{ size: {PAGE_SIZES.get(paper, 'A4')}; margin: 12mm }}"
     return (
         _environment()
         .get_template(name)
         .render(
+            _=say,
+            _language=speech().language[:2],
             content=content,
             head=content.heading,
-            what=what,
+            what=say(what),
             style=Markup(_read("plan_page.css") + page),
             drawings=_drawings,
             minutes=minutes_words,
@@ -71,7 +74,7 @@ def _drawn(one: Drawing) -> Markup:
 
 @cache
 def _environment() -> Environment:
-    names = (_BASE, *(name for name, _ in _PAGES.values()))
+    names = (_BASE, *(name for name, _ in PAGES.values()))
     loader = DictLoader({name: _read(name) for name in names})
     return Environment(loader=loader, autoescape=True, undefined=StrictUndefined)
 

@@ -5,8 +5,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from roundwright.documents.spoken import load_words, mass_label, wall_clock
+from roundwright.foundation.words import say
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.catalogue import Catalogue
+from roundwright.library.spoken_library import spoken
 from roundwright.plan.core import Cell, CellState, Core, PersonDose, Window, WindowKind
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.problem import Problem
@@ -39,10 +41,10 @@ class PlanView:
         """What the plan answers to."""
         return self.document.problem
 
-    @property
+    @cached_property
     def library(self) -> Catalogue:
-        """The library entries that the class uses."""
-        return self.problem.library
+        """The library entries that the class uses, in the language that is spoken."""
+        return spoken(self.problem.library)
 
     @property
     def in_pairs(self) -> bool:
@@ -79,7 +81,7 @@ class PlanView:
 
     def name(self, person_id: str) -> str:
         """Give the shown name, or words for someone whose row is gone."""
-        return self.names.get(person_id, f"someone ({person_id})")
+        return self.names.get(person_id) or say("someone ({id})", id=person_id)
 
     def load(self, cell: Cell) -> str:
         """Say the load of a cell."""

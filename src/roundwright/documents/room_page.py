@@ -21,6 +21,7 @@ from roundwright.documents.piece_lines import piece_kit, piece_kit_rows
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_parts import FloorPlan, KitRow
 from roundwright.documents.spoken import load_words, mass_label
+from roundwright.foundation.words import one_or_more, say, say_number
 from roundwright.hall.hall import Hall
 from roundwright.kit.inventory import FixtureKind, Wall
 from roundwright.library.vocabulary import KitKind
@@ -41,7 +42,29 @@ SECONDS_A_PIECE: dict[KitKind, int] = {
     KitKind.ROPE: 5,
 }
 """Seconds to fetch and set down one piece, in the order of setting up: what is big comes first."""
-_PLURALS = {KitKind.BENCH: "benches", KitKind.BOX: "boxes", KitKind.OTHER: "other pieces"}
+PLURALS = {KitKind.BENCH: "benches", KitKind.BOX: "boxes", KitKind.OTHER: "other pieces"}
+TO_CHECK = {
+    KitKind.BOX: "each stands firm, can neither slide nor tip",
+    KitKind.BENCH: "locked, none rocks",
+    KitKind.CHAIR: "against a wall or on a surface that grips",
+    KitKind.DUMBBELL: "at the places, none in an aisle",
+    KitKind.BAND: "look for cracks; anchors hold",
+}
+"""What to look at when a piece is set out."""
+WALLS = {
+    Wall.FRONT: "front wall",
+    Wall.BACK: "back wall",
+    Wall.LEFT: "left wall",
+    Wall.RIGHT: "right wall",
+}
+MARK_PLACES = (
+    "Mark 1 place, aisles of 1 m kept free",
+    "Mark {n} places, aisles of 1 m kept free",
+)
+MARK_STATIONS = (
+    "Mark 1 station, aisles of 1 m kept free",
+    "Mark {n} stations, aisles of 1 m kept free",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,11 +128,11 @@ def room_of(checked: CheckedPlan, hall: Hall, printed_at: str) -> RoomContent:
         places=_places(view, floor),
         kit=(*kit_rows(view), *piece_kit_rows(view)),
         steps=steps,
-        total=f"about {minutes_words(sum(step.length_s for step in steps))}",
+        total=say("about {length}", length=minutes_words(sum(s.length_s for s in steps))),
         exits=_exits(view),
         handovers=handover_lines(view),
-        estimate=ESTIMATE,
-        shared=SHARED if view.in_pairs else "",
+        estimate=say(ESTIMATE),
+        shared=say(SHARED) if view.in_pairs else "",
     )
 
 
@@ -178,13 +201,12 @@ def _steps(view: PlanView, places: int) -> tuple[SetUpStep, ...]:
         needed[KitKind.DUMBBELL if what == "dumbbell" else kinds[str(key)]] += number
     needed |= piece_kit(view)
     at_stations = any(p.is_station for p in floor_plan(view).places)
-    word = "station" if at_stations else "place"
+    one, more = MARK_STATIONS if at_stations else MARK_PLACES
     return (
-        SetUpStep("Walk the room: exits and doors free, floor dry, level and clear", CHECK_FLOOR_S),
         SetUpStep(
-            f"Mark {places} {word}{'s' if places != 1 else ''}, aisles of 1 m kept free",
-            MARK_PLACE_S * places,
+            say("Walk the room: exits and doors free, floor dry, level and clear"), CHECK_FLOOR_S
         ),
+        SetUpStep(one_or_more(places, one, more), MARK_PLACE_S * places),
         *(
             SetUpStep(_set_out(kind, needed[kind]), seconds * needed[kind])
             for kind, seconds in SECONDS_A_PIECE.items()
@@ -194,25 +216,24 @@ def _steps(view: PlanView, places: int) -> tuple[SetUpStep, ...]:
 
 
 def _set_out(kind: KitKind, number: int) -> str:
-    words = kind.value if number == 1 else _PLURALS.get(kind, f"{kind.value}s")
-    more = {
-        KitKind.BOX: ": each stands firm, can neither slide nor tip",
-        KitKind.BENCH: ": locked, none rocks",
-        KitKind.CHAIR: ": against a wall or on a surface that grips",
-        KitKind.DUMBBELL: ": at the places, none in an aisle",
-        KitKind.BAND: ": look for cracks; anchors hold",
-    }.get(kind, "")
-    return f"{number} {words}{more}"
+    words = say(kind.value if number == 1 else PLURALS.get(kind, f"{kind.value}s"))
+    check = TO_CHECK.get(kind)
+    return f"{number} {words}" + (f": {say(check)}" if check else "")
 
 
 def _exits(view: PlanView) -> tuple[str, ...]:
     """Say where doors and exits are, or that nobody has entered them."""
     named = {FixtureKind.DOOR: "door", FixtureKind.EMERGENCY_EXIT: "emergency exit"}
-    where = {Wall.FRONT: "front wall", Wall.BACK: "back wall", Wall.LEFT: "left wall"}
     found = tuple(
-        f"Keep free: {named[one.kind]}, {where.get(one.wall, 'right wall')}, "
-        f"{one.at / 1000:g} to {(one.at + one.width) / 1000:g} m"
+        say(
+            "Keep free: {what}, {wall}, {start} to {end} m",
+            what=say(named[one.kind]),
+            wall=say(WALLS[one.wall]),
+            start=say_number(f"{one.at / 1000:g}"),
+            end=say_number(f"{(one.at + one.width) / 1000:g}"),
+        )
         for one in view.problem.room.fixture
         if one.kind in named
     )
-    return found or ("No door or exit is entered for this room: find them, and keep them free.",)
+    nobody = say("No door or exit is entered for this room: find them, and keep them free.")
+    return found or (nobody,)

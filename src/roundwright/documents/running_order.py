@@ -18,8 +18,6 @@ from roundwright.documents.sheet_parts import (
 from roundwright.documents.spoken import (
     count_words,
     length_words,
-    listed,
-    mid_sentence,
     rounds_words,
 )
 from roundwright.documents.version_names import (
@@ -29,6 +27,7 @@ from roundwright.documents.version_names import (
     shared_parts,
     version_name,
 )
+from roundwright.foundation.words import in_sentence, listed, say
 from roundwright.goals.class_wish import Count
 from roundwright.library.movement import Movement
 from roundwright.plan.core import Cell, CellState, CoreExercise, WindowKind
@@ -49,7 +48,7 @@ def stretch(view: PlanView, kind: WindowKind) -> StretchRow | None:
     if not windows:
         return None
     return StretchRow(
-        name=STRETCH_NAMES[kind],
+        name=say(STRETCH_NAMES[kind]),
         length=length_words(windows[0].length_s),
         starts=tuple(view.clock(w.at_s) for w in windows),
     )
@@ -66,7 +65,7 @@ def burst_block(view: PlanView) -> BurstBlock | None:
     known = sorted((b for b in chosen if b), key=lambda b: hardness((b,), view.library))
     groups = [(view.library.movements[b].name, tuple(chosen[b])) for b in known]
     if None in chosen:
-        groups.append(("Walk and recover", tuple(chosen[None])))
+        groups.append((say("Walk and recover"), tuple(chosen[None])))
     return BurstBlock(
         length=length_words(windows[0].length_s),
         starts=tuple(view.clock(w.at_s) for w in windows),
@@ -154,7 +153,7 @@ def _block(view: PlanView, exercise: CoreExercise) -> ExerciseBlock:
     return ExerciseBlock(
         position=position,
         name=view.library.exercise_name(exercise.exercise_id),
-        parts=", ".join(name if not i else mid_sentence(name) for i, name in enumerate(names)),
+        parts=", ".join(name if not i else in_sentence(name) for i, name in enumerate(names)),
         count=count_words(exercise.count),
         window=length_words(windows[0].length_s) if windows and not view.rotates else "",
         starts=() if view.rotates else tuple(view.clock(w.at_s) for w in windows),
@@ -227,8 +226,8 @@ def _note(view: PlanView, person_id: str, main: Cell, full: Count | None) -> str
             load = f", {view.load(cell)}" if cell.units else ""
             own = cell.count if cell.count != main.count else None
             count = f" {count_words(own, short=True)}" if own else ""
-            name = mid_sentence(full_name(cell, view.library))
-            notes.append(f"round {number}: {name}{count}{load}")
+            what = f"{in_sentence(full_name(cell, view.library))}{count}{load}"
+            notes.append(say("round {n}: {what}", n=number, what=what))
     return ", ".join(notes)
 
 
@@ -258,15 +257,15 @@ def _limiter(view: PlanView, exercise: CoreExercise) -> str:
     if not deciders:
         return ""
     ordered = sorted(deciders, key=lambda line: (-len(deciders[line]), line))
-    spoken = [mid_sentence(view.library.lines[line].name) for line in ordered]
+    spoken = [in_sentence(view.library.lines[line].name) for line in ordered]
     if len(ordered) == 1:
-        return f"The {spoken[0]} decides the load."
+        return say("The {part} decides the load.", part=spoken[0])
     others = "; ".join(
-        f"for {_few(deciders[line])} the {name}"
+        say("for {people} the {part}", people=_few(deciders[line]), part=name)
         for line, name in zip(ordered[1:], spoken[1:], strict=True)
     )
-    return f"The {spoken[0]} decides the load; {others}."
+    return say("The {part} decides the load; {others}.", part=spoken[0], others=others)
 
 
 def _few(names: list[str]) -> str:
-    return listed(names) if len(names) <= MOST_NAMED else f"{len(names)} people"
+    return listed(names) if len(names) <= MOST_NAMED else say("{n} people", n=len(names))

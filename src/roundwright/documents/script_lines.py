@@ -3,9 +3,9 @@
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.running_order import spoken_movement
 from roundwright.documents.sheet_parts import ScriptItem
-from roundwright.documents.spoken import mid_sentence
 from roundwright.documents.version_names import hardness, once
-from roundwright.library.movement import Movement
+from roundwright.foundation.words import in_sentence, say
+from roundwright.library.movement import FaultAndFix, Movement
 from roundwright.plan.core import CellState, CoreExercise
 
 MOST_LINES = 5
@@ -40,8 +40,13 @@ def _item(view: PlanView, exercise: CoreExercise) -> ScriptItem | None:
         steps=steps[:MOST_LINES] if len(parts) == 1 else steps,
         breathing=spoken.teaching.breathing,
         cues=spoken.teaching.cues[:2],
-        stop_fault=f"{fault.fault} Then: {mid_sentence(fault.fix)}",
+        stop_fault=then_words(fault),
     )
+
+
+def then_words(fault: FaultAndFix) -> str:
+    """Say a fault and what to say then."""
+    return say("{fault} Then: {fix}", fault=fault.fault, fix=in_sentence(fault.fix))
 
 
 def _parts(view: PlanView, exercise: CoreExercise, spoken: Movement) -> list[Movement]:

@@ -21,6 +21,7 @@ from roundwright.documents.standing_words import (
     STOP_SIGNS,
     WALK_IN_QUESTIONS,
 )
+from roundwright.foundation.words import say
 from roundwright.hall.hall import Hall
 from roundwright.plan.core import PieceKind, WindowKind
 from roundwright.plan.gate.checked_plan import CheckedPlan
@@ -90,10 +91,10 @@ def sheet_of(
         findings=tuple(
             finding_words(f, view) for f in view.document.verdict.of_grade(Grade.ADVISE)
         ),
-        emergency=room.emergency or (NO_EMERGENCY_LINE,),
-        stop_signs=STOP_SIGNS,
-        cautions=CAUTIONS,
-        questions=WALK_IN_QUESTIONS,
+        emergency=room.emergency or (say(NO_EMERGENCY_LINE),),
+        stop_signs=tuple(say(one) for one in STOP_SIGNS),
+        cautions=tuple(say(one) for one in CAUTIONS),
+        questions=tuple(say(one) for one in WALK_IN_QUESTIONS),
         printed_at=heading.printed_at,
         plan_mark=heading.plan_mark,
         warm_up=piece_lines(view, PieceKind.WARM_UP),

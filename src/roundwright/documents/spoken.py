@@ -1,9 +1,10 @@
 """How counts, loads, times and lists are said on a sheet."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date, time
 
 from roundwright.foundation import shown
+from roundwright.foundation.words import listed, say
 from roundwright.goals.class_wish import Count, CountUnit
 from roundwright.kit.inventory import Inventory, KitItem
 
@@ -22,14 +23,14 @@ MONTHS = (
     "November",
     "December",
 )
-_UNIT_WORDS = {
-    CountUnit.REPS: "",
-    CountUnit.REPS_PER_SIDE: " a side",
-    CountUnit.REPS_ALTERNATING: " alternating",
-    CountUnit.SECONDS: " s",
-    CountUnit.SECONDS_PER_SIDE: " s a side",
+COUNT_WORDS = {
+    CountUnit.REPS: "{n} reps",
+    CountUnit.REPS_PER_SIDE: "{n} a side",
+    CountUnit.REPS_ALTERNATING: "{n} alternating",
+    CountUnit.SECONDS: "{n} s",
+    CountUnit.SECONDS_PER_SIDE: "{n} s a side",
 }
-_HELD = {1: "one", 2: "pair"}
+"""How each count is said."""
 
 
 def day_words(on: date) -> str:
@@ -40,7 +41,13 @@ def day_words(on: date) -> str:
     >>> day_words(date(2026, 3, 3))
     'Tuesday 3 March 2026'
     """
-    return f"{WEEKDAYS[on.weekday()]} {on.day} {MONTHS[on.month - 1]} {on.year}"
+    return say(
+        "{weekday} {day} {month} {year}",
+        weekday=say(WEEKDAYS[on.weekday()]),
+        day=on.day,
+        month=say(MONTHS[on.month - 1]),
+        year=on.year,
+    )
 
 
 def wall_clock(start: time, at_s: int, *, with_seconds: bool = True) -> str:
@@ -80,8 +87,9 @@ def count_words(count: Count, *, short: bool = False) -> str:
     >>> count_words(Count(value=12, unit=CountUnit.REPS_PER_SIDE))
     '12 a side'
     """
-    plain = "" if short else " reps"
-    return f"{count.value}{_UNIT_WORDS[count.unit] or plain}"
+    if short and count.unit is CountUnit.REPS:
+        return str(count.value)
+    return say(COUNT_WORDS[count.unit], n=count.value)
 
 
 def rounds_words(rounds: Sequence[int]) -> str:
@@ -93,33 +101,10 @@ def rounds_words(rounds: Sequence[int]) -> str:
     ('round 1', 'rounds 1 and 2', 'rounds 1 to 3')
     """
     if len(rounds) == 1:
-        return f"round {rounds[0]}"
+        return say("round {n}", n=rounds[0])
     if len(rounds) > 2 and list(rounds) == list(range(rounds[0], rounds[-1] + 1)):
-        return f"rounds {rounds[0]} to {rounds[-1]}"
-    return f"rounds {listed(str(r) for r in rounds)}"
-
-
-def listed(words: Iterable[str]) -> str:
-    """Join words as a sentence does.
-
-    Examples
-    --------
-    >>> listed(["Ana", "Ben", "Cleo"])
-    'Ana, Ben and Cleo'
-    """
-    *most, last = list(words) or [""]
-    return f"{', '.join(most)} and {last}" if most else last
-
-
-def mid_sentence(name: str) -> str:
-    """Write an authored name within a sentence.
-
-    Examples
-    --------
-    >>> mid_sentence("Standing press")
-    'standing press'
-    """
-    return name[:1].lower() + name[1:]
+        return say("rounds {first} to {last}", first=rounds[0], last=rounds[-1])
+    return say("rounds {numbers}", numbers=listed(str(r) for r in rounds))
 
 
 def mass_label(unit_mass_g: int, kit: Inventory, units: str) -> str:
@@ -143,12 +128,19 @@ def load_words(held: int, unit_mass_g: int, labels: Mapping[int, str], unit: str
         The unit that the sheet names once; it is left out here.
     """
     if not held or not unit_mass_g:
-        return "no load"
-    return f"{_HELD[held]} {labels[unit_mass_g].removesuffix(unit).strip()}"
+        return no_load()
+    mass = labels[unit_mass_g].removesuffix(unit).strip()
+    return say("one {mass}", mass=mass) if held == 1 else say("pair {mass}", mass=mass)
+
+
+def no_load() -> str:
+    """Say that nothing is held."""
+    return say("no load")
 
 
 def item_words(item: KitItem) -> str:
     """Say a kit item: its label, else its kind and height."""
     if item.label:
         return item.label
-    return f"{item.kind.value} {item.height // 10} cm" if item.height else item.kind.value
+    kind = say(item.kind.value)
+    return f"{kind} {item.height // 10} cm" if item.height else kind

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 from roundwright.documents.page_heading import Heading, heading_of, view_of
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.running_order import spoken_movement
-from roundwright.documents.spoken import count_words, mid_sentence
+from roundwright.documents.spoken import count_words
 from roundwright.documents.version_names import Signature, hardness, once
+from roundwright.foundation.words import in_sentence, say
 from roundwright.hall.hall import Hall
 from roundwright.plan.core import Cell, CellState, CoreExercise
 from roundwright.plan.gate.checked_plan import CheckedPlan
@@ -139,7 +140,7 @@ def _card(view: PlanView, exercise: CoreExercise, pictures: Pictures | None) -> 
 def version_words(view: PlanView, signature: Signature) -> str:
     """Name every movement of a version once: 'Chair sit-to-stand + seated press'."""
     names = [view.library.movements[m].name for m in once(signature)]
-    return " + ".join(name if not i else mid_sentence(name) for i, name in enumerate(names))
+    return " + ".join(name if not i else in_sentence(name) for i, name in enumerate(names))
 
 
 def _loads(view: PlanView, cells: list[Cell]) -> str:
@@ -152,4 +153,4 @@ def _loads(view: PlanView, cells: list[Cell]) -> str:
     for number in sorted(held):
         first, *more = [held[number][mass] for mass in sorted(held[number])]
         said.append(" / ".join([first, *(words.split(" ", 1)[1] for words in more)]))
-    return " or ".join(said)
+    return say(" or ").join(said)

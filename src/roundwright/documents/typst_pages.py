@@ -10,7 +10,9 @@ import fontpkg_barlow
 import fontpkg_barlow_condensed
 import typst
 
+from roundwright.documents.typst_words import TEXTS
 from roundwright.foundation.errors import DocumentError
+from roundwright.foundation.words import say, speech
 
 Paper = Literal["a4", "letter"]
 PAPER_NAMES: dict[str, str] = {"a4": "a4", "letter": "us-letter"}
@@ -60,7 +62,12 @@ def set_pages(
                 format="pdf" if ppi is None else "png",
                 ppi=ppi,
                 font_paths=list(font_folders() if fonts is None else fonts),
-                sys_inputs={**words, "paper": PAPER_NAMES[paper]},
+                sys_inputs={
+                    **words,
+                    "paper": PAPER_NAMES[paper],
+                    "lang": speech().language[:2],
+                    "said": json.dumps({text: say(text) for text in TEXTS}, ensure_ascii=False),
+                },
                 pdf_standards=["ua-1"] if ppi is None else [],
             )
     except typst.TypstError as error:

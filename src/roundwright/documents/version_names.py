@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-from roundwright.documents.spoken import mid_sentence
+from roundwright.foundation.words import in_sentence, say
 from roundwright.library.catalogue import Catalogue
 from roundwright.plan.core import Cell, CellState
 
@@ -38,14 +38,14 @@ def version_name(signature: Signature, shared: Signature, library: Catalogue) ->
     """Name a version: its movement, or what sets a combination's version apart."""
     own = [library.movements[m].name for m in once(signature) if m not in shared]
     if not own:
-        return "All as named" if shared else "Nothing"
+        return say("All as named") if shared else say("Nothing")
     if len(once(signature)) == 1:
         return own[0]
-    return "With " + " + ".join(mid_sentence(name) for name in own)
+    return say("With {parts}", parts=" + ".join(in_sentence(name) for name in own))
 
 
 def full_name(cell: Cell, library: Catalogue) -> str:
     """Name everything that a cell holds, for a line of its own."""
     if cell.state is CellState.SIT_OUT:
-        return "sits out"
+        return say("sits out")
     return " + ".join(library.movements[m].name for m in once(cell.signature))

@@ -25,6 +25,8 @@ class Speech:
         By the English text; what is missing is said in English.
     decimal : str
         The mark before decimals.
+    nouns_are_capital : bool
+        Whether a name keeps its capital within a sentence.
     units : str
         kg or lb of whoever listens; empty: those of the hall.
     """
@@ -32,6 +34,7 @@ class Speech:
     language: str = SOURCE_LANGUAGE
     texts: Mapping[str, str] = field(default_factory=dict)
     decimal: str = "."
+    nouns_are_capital: bool = False
     units: str = ""
 
     def say(self, text: str, **values: object) -> str:
@@ -69,14 +72,41 @@ def say(text: str, **values: object) -> str:
     return _SPEECH.get().say(text, **values)
 
 
-def one_or_more(number: int, one: str, more: str, **values: object) -> str:
-    """Give the text for one, or for another number, which fills `{n}`."""
-    return say(one if number == 1 else more, n=number, **values)
+_FEW = (
+    *("no", "one", "two", "three", "four", "five", "six"),
+    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
+)
+
+
+def number_word(value: int) -> str:
+    """Give a number up to twelve in words, a larger one in figures.
+
+    Examples
+    --------
+    >>> number_word(3), number_word(13)
+    ('three', '13')
+    """
+    return say(_FEW[value]) if 0 <= value < len(_FEW) else str(value)
+
+
+def one_or_more(number: int, one: str, more: str, /, **values: object) -> str:
+    """Give the text for one, or for another number: `{n}` in figures, `{number}` in words."""
+    return say(one if number == 1 else more, n=number, number=number_word(number), **values)
 
 
 def shown_units(of_the_hall: str) -> str:
     """Give kg or lb: what whoever listens chose, else what the hall weighs in."""
     return _SPEECH.get().units or of_the_hall
+
+
+def in_sentence(name: str) -> str:
+    """Give a name as it stands within a sentence: 'standing press' for 'Standing press'."""
+    return name if _SPEECH.get().nouns_are_capital else name[:1].lower() + name[1:]
+
+
+def capital(words: str) -> str:
+    """Give words with a capital first letter, as a sentence begins."""
+    return words[:1].upper() + words[1:]
 
 
 def say_number(figure: str) -> str:
@@ -94,17 +124,3 @@ def listed(texts: Iterable[str]) -> str:
     """
     *most, last = list(texts) or [""]
     return say("{most} and {last}", most=", ".join(most), last=last) if most else last
-
-
-_FEW = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-
-
-def number_word(value: int) -> str:
-    """Give a number up to ten in words, a larger one in figures.
-
-    Examples
-    --------
-    >>> number_word(3), number_word(12)
-    ('three', '12')
-    """
-    return say(_FEW[value]) if 0 <= value < len(_FEW) else str(value)

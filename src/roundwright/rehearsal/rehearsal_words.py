@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator
 from itertools import pairwise
 
 from roundwright.foundation import shown
+from roundwright.foundation.words import in_sentence, say
 from roundwright.plan.core import WindowKind
 from roundwright.rehearsal.report import RehearsalReport, WindowReport
 from roundwright.rehearsal.waiting import FinisherTask, TaskKind, Wait, WaitKind
@@ -46,16 +47,25 @@ def lines_of(
 
 def _ending(report: RehearsalReport) -> Iterator[str]:
     on_time = report.on_time
-    yield (
-        f"Ends within {shown.clock(report.slot_s)} {shown.times_in_ten(on_time.chance_bp)}"
-        f" ({shown.per_cent(on_time.chance_bp)} of {on_time.plays} plays, seed {on_time.seed})."
+    yield say(
+        "Ends within {slot} {often} ({share} of {plays} plays, seed {seed}).",
+        slot=shown.clock(report.slot_s),
+        often=shown.times_in_ten(on_time.chance_bp),
+        share=shown.per_cent(on_time.chance_bp),
+        plays=on_time.plays,
+        seed=on_time.seed,
     )
-    yield (
-        f"Planned {shown.clock(report.planned_s)}, typically {shown.clock(on_time.typical_s)};"
-        f" one class in ten takes longer than {shown.clock(on_time.late_s)}."
+    yield say(
+        "Planned {planned}, typically {typical}; one class in ten takes longer than {late}.",
+        planned=shown.clock(report.planned_s),
+        typical=shown.clock(on_time.typical_s),
+        late=shown.clock(on_time.late_s),
     )
     if on_time.chance_bp < report.wanted_bp:
-        yield f"The class asks for {shown.per_cent(report.wanted_bp)}: it is too full for its slot."
+        yield say(
+            "The class asks for {wanted}: it is too full for its slot.",
+            wanted=shown.per_cent(report.wanted_bp),
+        )
 
 
 def _slow_changes(report: RehearsalReport, place: PlaceNamed) -> Iterator[str]:
@@ -66,15 +76,22 @@ def _slow_changes(report: RehearsalReport, place: PlaceNamed) -> Iterator[str]:
         if change.kind is WindowKind.CHANGE and late:
             slow.setdefault(_where(following, place), []).append(change)
     for where, changes in slow.items():
-        by_round = ", ".join(f"{c.typical_s} s in round {c.round}" for c in changes)
-        yield f"Change to {where}: planned {changes[0].planned_s} s, typically {by_round}."
+        by_round = ", ".join(
+            say("{s} s in round {round}", s=c.typical_s, round=c.round) for c in changes
+        )
+        yield say(
+            "Change to {where}: planned {planned} s, typically {by_round}.",
+            where=where,
+            planned=changes[0].planned_s,
+            by_round=by_round,
+        )
 
 
 def _where(window: WindowReport, place: PlaceNamed) -> str:
     if window.kind is WindowKind.BURST:
-        return "the burst"
+        return say("the burst")
     positions = sorted(set(window.positions))
-    return place(positions[0]) if len(positions) == 1 else "the next places"
+    return place(positions[0]) if len(positions) == 1 else say("the next places")
 
 
 def _waits(
@@ -85,30 +102,33 @@ def _waits(
     for wait in told[:MOST_TOLD]:
         yield _wait(wait, person, place, movement)
     if len(told) > MOST_TOLD:
-        yield f"{len(told) - MOST_TOLD} more shorter waits are in the JSON."
+        yield say("{n} more shorter waits are in the JSON.", n=len(told) - MOST_TOLD)
 
 
 def _wait(wait: Wait, person: Named, place: PlaceNamed, movement: Named) -> str:
-    where = place(wait.position) if wait.position else "the burst"
-    often = "" if wait.times == 1 else f", {wait.times} times"
-    who = person(wait.person_id)
+    where = place(wait.position) if wait.position else say("the burst")
+    often = "" if wait.times == 1 else say(", {n} times", n=wait.times)
+    told = {"who": person(wait.person_id), "s": wait.each_s, "where": where, "often": often}
     if wait.kind is WaitKind.RACK:
-        return f"{who} queues about {wait.each_s} s at the rack before {where}{often}."
+        return say("{who} queues about {s} s at the rack before {where}{often}.", **told)
     task = "" if wait.task is None else f" {_task(wait.task, movement)}"
-    return f"{who} is done about {wait.each_s} s before the others at {where}{often}.{task}"
+    words = say("{who} is done about {s} s before the others at {where}{often}.", **told)
+    return f"{words}{task}"
 
 
 def _task(task: FinisherTask, movement: Named) -> str:
     if task.kind is TaskKind.MARCH and task.movement_id is not None:
-        return f"Until then: {movement(task.movement_id).lower()}."
-    return "Until then: hold still and tall, hands empty."
+        return say("Until then: {what}.", what=in_sentence(movement(task.movement_id)))
+    return say("Until then: hold still and tall, hands empty.")
 
 
 def _missed(report: RehearsalReport, person: Named, place: PlaceNamed) -> Iterator[str]:
     for one in report.people:
         for missed in one.missed:
             if missed.tenths >= 10:
-                yield (
-                    f"{person(missed.person_id)} misses about {missed.tenths / 10:.0f} of the"
-                    f" expected reps at {place(missed.position)}: plan fewer."
+                yield say(
+                    "{who} misses about {n} of the expected reps at {where}: plan fewer.",
+                    who=person(missed.person_id),
+                    n=f"{missed.tenths / 10:.0f}",
+                    where=place(missed.position),
                 )

@@ -7,22 +7,21 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from roundwright.foundation import shown
+from roundwright.foundation.words import capital, in_sentence, listed, number_word, one_or_more, say
+from roundwright.library.spoken_library import spoken
 from roundwright.plan.outcome import Clash, WayOut
 from roundwright.plan.problem import Problem
+from roundwright.services.clash_numbers import ALLOW, AT_MOST
 
-_NUMBERS = (
-    *("no", "one", "two", "three", "four", "five", "six"),
-    *("seven", "eight", "nine", "ten", "eleven", "twelve"),
-)
 MOST_TOLD = 3
 """So many things worth buying are said in one line; our choice."""
-_FORMATS = {
-    "together": "all together",
-    "pairs": "in pairs",
-    "staggered": "in staggered groups",
-    "stations": "at stations",
+FORMATS = {
+    "together": "hold it all together",
+    "pairs": "hold it in pairs",
+    "staggered": "hold it in staggered groups",
+    "stations": "hold it at stations",
 }
-_NEEDED = {
+NEEDED = {
     "knee": "something for the knees, a squat, lunge or step",
     "hip": "something for the hips, a hinge",
     "push": "a push",
@@ -41,11 +40,11 @@ class _Told:
 
     def people(self, persons: Iterable[str]) -> str:
         """Name people."""
-        return _listed(self.names.get(p, f"someone ({p})") for p in persons)
+        return listed(self.names.get(p) or say("someone ({id})", id=p) for p in persons)
 
     def exercise(self, name: str) -> str:
         """Name an exercise or a version."""
-        library = self.problem.library
+        library = spoken(self.problem.library)
         if library.has_exercise(name):
             return library.exercise_name(name)
         movement = library.movements.get(name)
@@ -54,17 +53,17 @@ class _Told:
     def places(self, positions: Iterable[int]) -> str:
         """Name places of the round with what stands there, where that is known."""
         stands = {e.position: self.exercise(e.exercise_id) for e in self.problem.spec.exercises}
-        return _listed(f"{k} ({stands[k]})" if k in stands else str(k) for k in positions)
+        return listed(f"{k} ({stands[k]})" if k in stands else str(k) for k in positions)
 
     def kit(self, item: str, unit_mass_g: int = 0) -> str:
         """Name a mass of dumbbells or an item, as it is labelled."""
         if unit_mass_g or item.isdigit():
-            return f"dumbbells of {self.mass(unit_mass_g or int(item))}"
+            return say("dumbbells of {mass}", mass=self.mass(unit_mass_g or int(item)))
         found = next((i for i in self.problem.kit.items if i.id == item), None)
         if found is None:
             return _plain(item)
         height = f" {found.height // 10} cm" if found.height else ""
-        return found.label or f"{found.kind.value}{height}"
+        return found.label or f"{say(found.kind.value)}{height}"
 
     def mass(self, unit_mass_g: int) -> str:
         """Say the mass of one dumbbell."""
@@ -75,10 +74,18 @@ class _Told:
         """Say how much more of something."""
         units, mass_g = way.figures["units"], way.figures.get("unit_mass_g", 0)
         if mass_g:
-            return f"{_counted(units // 2, 'more pair')} of {self.mass(mass_g)}"
-        label = self.kit(way.item)
-        label = label[:1].lower() + label[1:]
-        return f"one more {label}" if units == 1 else f"{_number(units)} more of this: {label}"
+            return one_or_more(
+                units // 2,
+                "one more pair of {mass}",
+                "{number} more pairs of {mass}",
+                mass=self.mass(mass_g),
+            )
+        return one_or_more(
+            units,
+            "one more {label}",
+            "{number} more of this: {label}",
+            label=in_sentence(self.kit(way.item)),
+        )
 
 
 def clash_lines(
@@ -130,13 +137,15 @@ def way_lines(
         words = WAY_WORDS[way.kind](way, told)
         resting = way.figures.get("sit_out", 0)
         if resting:
-            words += (
-                f", where {_counted(resting, 'person')} sit{'s' * (resting == 1)} out somewhere"
+            words += one_or_more(
+                resting,
+                ", where one person sits out somewhere",
+                ", where {number} people sit out somewhere",
             )
         if way.overrun_s:
-            words += f", {shown.clock(way.overrun_s)} over the slot"
+            words += say(", {over} over the slot", over=shown.clock(way.overrun_s))
         if with_price:
-            words += f" (price {way.cost})"
+            words += say(" (price {price})", price=way.cost)
         lines.append(_sentence(words))
     return tuple(lines)
 
@@ -151,180 +160,200 @@ def shopping_line(wishes: Iterable[WayOut], problem: Problem, units: str) -> str
 def _kit_clash(c: Clash, told: _Told) -> str:
     words = told.kit(c.item, c.figures.get("unit_mass_g", 0))
     if c.positions:
-        words += f" at {told.places(c.positions)}"
+        words = say("{what} at {places}", what=words, places=told.places(c.positions))
     if "there" in c.figures:
-        there = f"{c.figures['there']} there"
-        needed = c.figures.get("needed", 0)
-        short = needed > c.figures["there"]
-        words += f", {needed} needed and {there}" if short else f", {there}"
+        needed, there = c.figures.get("needed", 0), c.figures["there"]
+        words += (
+            say(", {needed} needed and {there} there", needed=needed, there=there)
+            if needed > there
+            else say(", {there} there", there=there)
+        )
     return words + (f": {told.people(c.persons)}" if c.persons else "")
 
 
 def _places(c: Clash, told: _Told) -> str:
-    places, exercises = c.figures["places"], c.figures["exercises"]
-    return f"{_counted(places, 'exercise')} a round, with {_number(exercises)} to choose from"
+    return one_or_more(
+        c.figures["places"],
+        "one exercise a round, with {open} to choose from",
+        "{number} exercises a round, with {open} to choose from",
+        open=number_word(c.figures["exercises"]),
+    )
 
 
 def _kept(c: Clash, told: _Told) -> str:
-    where = f" at {told.places(c.positions)}" if c.positions else ""
-    return f"the version or load that is kept{where}: {told.people(c.persons)}"
+    people = told.people(c.persons)
+    if not c.positions:
+        return say("the version or load that is kept: {people}", people=people)
+    places = told.places(c.positions)
+    return say(
+        "the version or load that is kept at {places}: {people}", places=places, people=people
+    )
 
 
 def _kept_exercise(c: Clash, told: _Told) -> str:
-    where = f" at place {c.positions[0]}" if c.positions else ""
-    return f"{told.exercise(c.item)} is kept{where}"
+    exercise = told.exercise(c.item)
+    if not c.positions:
+        return say("{exercise} is kept", exercise=exercise)
+    return say("{exercise} is kept at place {n}", exercise=exercise, n=c.positions[0])
 
 
 def _persons(c: Clash, told: _Told) -> str:
     if not c.persons:
-        return "nobody takes part"
-    return f"these people: {told.people(c.persons)}"
+        return say("nobody takes part")
+    return say("these people: {people}", people=told.people(c.persons))
+
+
+def _burst(c: Clash, told: _Told) -> str:
+    return say("the burst, {name}", name=told.exercise(c.item)) if c.item else say("the burst")
 
 
 def _groups(c: Clash, told: _Told) -> str:
-    figures = c.figures
-    return (
-        f"groups that take turns need more than {_counted(figures['people'], 'person')}"
-        f" and {_counted(figures['positions'], 'exercise')}"
+    return say(
+        "groups that take turns need more than {people} and {exercises}",
+        people=one_or_more(c.figures["people"], "one person", "{number} people"),
+        exercises=one_or_more(c.figures["positions"], "one exercise", "{number} exercises"),
     )
+
+
+def _at_most(one: str, more: str) -> Callable[[Clash, _Told], str]:
+    """Give the words of a limit on a number of exercises."""
+
+    def words(c: Clash, told: _Told) -> str:
+        number = c.figures.get("figure", 0)
+        return one_or_more(number, one, more, kind=say(_plain(c.item)))
+
+    return words
 
 
 CLASH_WORDS: Mapping[str, Callable[[Clash, _Told], str]] = {
     "kit": _kit_clash,
-    "contacts": lambda c, t: "the most landings a person may have in a class",
-    "low_hops": lambda c, t: "the most skips a person may have in a class",
-    "position": lambda c, t: f"what is done at {t.places(c.positions)}",
-    "burst": lambda c, t: f"the burst, {t.exercise(c.item)}" if c.item else "the burst",
+    "contacts": lambda c, t: say("the most landings a person may have in a class"),
+    "low_hops": lambda c, t: say("the most skips a person may have in a class"),
+    "position": lambda c, t: say("what is done at {places}", places=t.places(c.positions)),
+    "burst": _burst,
     "kept": _kept,
     "persons": _persons,
     "groups": _groups,
     "places": _places,
-    "coverage": lambda c, t: f"each class has {_NEEDED[c.item]}",
-    "pattern_cap": lambda c, t: (
-        f"at most {_counted(_figure(c), 'exercise')} of one kind, here {_plain(c.item)}"
-    ),
-    "jumping_cap": lambda c, t: f"at most {_counted(_figure(c), 'exercise')} with jumps",
-    "loaded_least": lambda c, t: f"at least {_counted(_figure(c), 'exercise')} with dumbbells",
-    "choice": lambda c, t: (
+    "coverage": lambda c, t: say("each class has {what}", what=say(NEEDED[c.item])),
+    "pattern_cap": _at_most(*AT_MOST["pattern_cap"]),
+    "jumping_cap": _at_most(*AT_MOST["jumping_cap"]),
+    "loaded_least": _at_most(*AT_MOST["loaded_least"]),
+    "choice": lambda c, t: say(
         "the rules for a class that is chosen: what it covers, and in what order"
     ),
-    "same_line": lambda c, t: (
+    "same_line": lambda c, t: say(
         "no two exercises of one progression line, or with a version in common"
     ),
-    "combinations_cap": lambda c, t: f"at most {_counted(_figure(c), 'combination')}",
-    "accessories_cap": lambda c, t: (
-        f"at most {_counted(_figure(c), 'exercise')} for one muscle or one elbow alone"
+    "combinations_cap": _at_most(*AT_MOST["combinations_cap"]),
+    "accessories_cap": _at_most(*AT_MOST["accessories_cap"]),
+    "line_cap": _at_most(*AT_MOST["line_cap"]),
+    "neighbours": lambda c, t: say("no two in a row that tire the same muscle first"),
+    "beside_burst": lambda c, t: say(
+        "nothing next to the burst that tires the same muscle first as {name}",
+        name=t.exercise(c.item),
     ),
-    "line_cap": lambda c, t: (
-        f"at most {_counted(_figure(c), 'exercise')} with a part of one progression line"
-    ),
-    "neighbours": lambda c, t: "no two in a row that tire the same muscle first",
-    "beside_burst": lambda c, t: (
-        f"nothing next to the burst that tires the same muscle first as {t.exercise(c.item)}"
-    ),
-    "besides": lambda c, t: "another class than those already shown",
+    "besides": lambda c, t: say("another class than those already shown"),
     "kept_exercise": _kept_exercise,
-    "ban": lambda c, t: f"not wanted: {t.exercise(c.item)}",
+    "ban": lambda c, t: say("not wanted: {name}", name=t.exercise(c.item)),
 }
 """Words of every kind of clash."""
 
 
 def _sit_out(w: WayOut, told: _Told) -> str:
-    return f"let {told.people(w.persons)} sit out at {told.places(w.positions)}"
+    people, places = told.people(w.persons), told.places(w.positions)
+    return say("let {people} sit out at {places}", people=people, places=places)
 
 
 def _several(w: WayOut, told: _Told) -> str:
     """Say changes that only help together; what a class then lacks is not known by its parts."""
-    return "together: " + "; ".join(
-        "do without what is not covered, this once"
+    parts = "; ".join(
+        say("do without what is not covered, this once")
         if part.kind == "without_coverage" and not part.item
         else WAY_WORDS[part.kind](part, told)
         for part in w.parts
     )
+    return say("together: {parts}", parts=parts)
 
 
 def _one_more(w: WayOut, told: _Told) -> str:
-    gain = len(w.persons)
-    words = told.more_kit(w)
+    gain, worse, words = len(w.persons), w.figures["worse"], told.more_kit(w)
     if gain:
-        words += (
-            f" and {_number(gain)} {'people stop' if gain > 1 else 'person stops'} compromising"
+        words = one_or_more(
+            gain,
+            "{what} and one person stops compromising",
+            "{what} and {number} people stop compromising",
+            what=words,
         )
     elif w.overrun_s < w.figures["overrun_before_s"]:
-        words += " and the class is shorter"
+        words = say("{what} and the class is shorter", what=words)
     else:
-        words += " and fewer versions are needed in the room"
-    worse = w.figures["worse"]
-    return words + (f", {_number(worse)} give{'s' * (worse == 1)} way for it" if worse else "")
+        words = say("{what} and fewer versions are needed in the room", what=words)
+    if not worse:
+        return words
+    return words + one_or_more(worse, ", one gives way for it", ", {number} give way for it")
+
+
+def _allow(one: str, more: str, figure: str = "number") -> Callable[[WayOut, _Told], str]:
+    """Give the words of a way out that has a number of exercises or rounds."""
+
+    def words(w: WayOut, told: _Told) -> str:
+        number = w.figures[figure]
+        return one_or_more(number, one, more, kind=say(_plain(w.item)))
+
+    return words
+
+
+def _without(w: WayOut, told: _Told) -> str:
+    what = listed(say(NEEDED[item]) for item in w.item.split("+"))
+    return say("do without {what}, this once", what=what)
 
 
 WAY_WORDS: Mapping[str, Callable[[WayOut, _Told], str]] = {
-    "free_place": lambda w, t: f"let {t.exercise(w.item)} stand at another place",
-    "format": lambda w, t: f"hold it {_FORMATS[w.item]}",
-    "drop_ban": lambda w, t: f"allow {t.exercise(w.item)} after all",
-    "show_again": lambda w, t: "take a class that was shown before",
-    "let_go_cell": lambda w, t: f"choose anew for {t.people(w.persons)} at {t.places(w.positions)}",
-    "fewer_reps": lambda w, t: f"do {w.figures['per_cent']} % of the reps",
-    "no_last_burst": lambda w, t: "no burst after the last round",
-    "no_last_rest": lambda w, t: "no rest after the last round",
-    "shorter_burst": lambda w, t: f"a burst of {w.figures['seconds']} s",
-    "no_burst": lambda w, t: "no burst",
-    "more_jumping": lambda w, t: f"allow {_counted(w.figures['number'], 'exercise')} with jumps",
-    "more_of_a_pattern": lambda w, t: (
-        f"allow {_counted(w.figures['number'], 'exercise')} of one kind, here {_plain(w.item)}"
+    "free_place": lambda w, t: say("let {name} stand at another place", name=t.exercise(w.item)),
+    "format": lambda w, t: say(FORMATS[w.item]),
+    "drop_ban": lambda w, t: say("allow {name} after all", name=t.exercise(w.item)),
+    "show_again": lambda w, t: say("take a class that was shown before"),
+    "let_go_cell": lambda w, t: say(
+        "choose anew for {people} at {places}",
+        people=t.people(w.persons),
+        places=t.places(w.positions),
     ),
-    "more_combinations": lambda w, t: f"allow {_counted(w.figures['number'], 'combination')}",
-    "more_accessories": lambda w, t: (
-        f"allow {_counted(w.figures['number'], 'exercise')} for one muscle or one elbow alone"
-    ),
-    "more_of_a_line": lambda w, t: (
-        f"allow {_counted(w.figures['number'], 'exercise')} with a part of one progression line"
-    ),
-    "let_go_kept": lambda w, t: f"do not insist on {t.exercise(w.item)}",
-    "fewer_places": lambda w, t: f"plan {_counted(w.figures['places'], 'exercise')} a round",
-    "more_places": lambda w, t: f"plan {_counted(w.figures['places'], 'exercise')} a round",
-    "without_coverage": lambda w, t: (
-        f"do without {_listed(_NEEDED[item] for item in w.item.split('+'))}, this once"
-    ),
-    "leave_out": lambda w, t: f"leave out {t.exercise(w.item)}",
-    "round_less": lambda w, t: f"do {_counted(w.figures['rounds'], 'round')}",
+    "fewer_reps": lambda w, t: say("do {n} % of the reps", n=w.figures["per_cent"]),
+    "no_last_burst": lambda w, t: say("no burst after the last round"),
+    "no_last_rest": lambda w, t: say("no rest after the last round"),
+    "shorter_burst": lambda w, t: say("a burst of {s} s", s=w.figures["seconds"]),
+    "no_burst": lambda w, t: say("no burst"),
+    "more_jumping": _allow(*ALLOW["more_jumping"]),
+    "more_of_a_pattern": _allow(*ALLOW["more_of_a_pattern"]),
+    "more_combinations": _allow(*ALLOW["more_combinations"]),
+    "more_accessories": _allow(*ALLOW["more_accessories"]),
+    "more_of_a_line": _allow(*ALLOW["more_of_a_line"]),
+    "let_go_kept": lambda w, t: say("do not insist on {name}", name=t.exercise(w.item)),
+    "fewer_places": _allow(*ALLOW["places"], "places"),
+    "more_places": _allow(*ALLOW["places"], "places"),
+    "without_coverage": _without,
+    "leave_out": lambda w, t: say("leave out {name}", name=t.exercise(w.item)),
+    "round_less": _allow(*ALLOW["round_less"], "rounds"),
     "sit_out": _sit_out,
     "more_kit": lambda w, t: t.more_kit(w),
-    "faster_change": lambda w, t: f"change in {w.figures['change_s']} s",
-    "shorter_rest": lambda w, t: f"rest {w.figures['rest_s']} s between rounds",
-    "shorter_rest_and_change": lambda w, t: (
-        f"rest {w.figures['rest_s']} s between rounds and change in {w.figures['change_s']} s"
+    "faster_change": lambda w, t: say("change in {s} s", s=w.figures["change_s"]),
+    "shorter_rest": lambda w, t: say("rest {s} s between rounds", s=w.figures["rest_s"]),
+    "shorter_rest_and_change": lambda w, t: say(
+        "rest {rest_s} s between rounds and change in {change_s} s",
+        rest_s=w.figures["rest_s"],
+        change_s=w.figures["change_s"],
     ),
-    "longer_slot": lambda w, t: f"book {_counted(w.figures['minutes'], 'more minute')}",
+    "longer_slot": _allow(*ALLOW["longer_slot"], "minutes"),
     "one_more": _one_more,
     "several": _several,
 }
 """Words of every kind of way out, and of what is worth buying."""
 
 
-def _number(value: int) -> str:
-    return _NUMBERS[value] if 0 <= value < len(_NUMBERS) else str(value)
-
-
-def _counted(value: int, thing: str) -> str:
-    """Say a number of things; several persons are people."""
-    if value == 1:
-        return f"one {thing}"
-    return f"{_number(value)} {'people' if thing == 'person' else thing + 's'}"
-
-
-def _figure(c: Clash) -> int:
-    return c.figures.get("figure", 0)
-
-
 def _plain(slug: str) -> str:
     return slug.replace("_", " ")
 
 
-def _listed(words: Iterable[str]) -> str:
-    *most, last = list(words) or [""]
-    return f"{', '.join(most)} and {last}" if most else last
-
-
 def _sentence(words: str) -> str:
-    return f"{words[:1].upper()}{words[1:]}."
+    return f"{capital(words)}."

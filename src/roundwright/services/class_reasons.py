@@ -4,6 +4,7 @@ from collections import Counter
 from collections.abc import Iterable
 
 from roundwright.foundation import shown
+from roundwright.foundation.words import one_or_more, say
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH, Pattern
@@ -12,13 +13,15 @@ from roundwright.plan.menu_table import TRUNK
 
 _KINDS = (("knee", KNEE), ("hip", HIP), ("push", PUSH), ("pull", PULL), ("trunk", TRUNK))
 
-ROOM_WORDS = {
-    "newcomers": "for a room of newcomers",
-    "mixed": "for a mixed room",
-    "trained": "for a trained room",
-    "heavier": "for heavier loads",
-}
-"""Whom a chosen pair of work and rest is for."""
+
+def room_words(room: str) -> str:
+    """Say whom a chosen pair of work and rest is for."""
+    return {
+        "newcomers": say("for a room of newcomers"),
+        "mixed": say("for a mixed room"),
+        "trained": say("for a trained room"),
+        "heavier": say("for heavier loads"),
+    }[room]
 
 
 def reason_lines(document: PlanDocument) -> tuple[str, ...]:
@@ -39,8 +42,8 @@ def line_up_words(document: PlanDocument) -> str:
     """Say what kind of movement each place is, in order: 'Line-up: knee, push, hip.'."""
     library = document.problem.library
     exercises = sorted(document.core.exercises, key=lambda e: e.position)
-    kinds = [kind_of(library, e.exercise_id) for e in exercises]
-    return f"Line-up: {', '.join(kinds)}."
+    kinds = [say(kind_of(library, e.exercise_id)) for e in exercises]
+    return say("Line-up: {kinds}.", kinds=", ".join(kinds))
 
 
 def length_words(document: PlanDocument) -> str:
@@ -51,8 +54,8 @@ def length_words(document: PlanDocument) -> str:
     spec = document.problem.spec
     if spec.length_by != "tool":
         return ""
-    rounds = "1 round" if spec.rounds == 1 else f"{spec.rounds} rounds"
-    return f"Chosen: {rounds}{work_rest_words(document)}."
+    rounds = one_or_more(spec.rounds, "1 round", "{n} rounds")
+    return say("Chosen: {what}.", what=f"{rounds}{work_rest_words(document)}")
 
 
 def work_rest_words(document: PlanDocument) -> str:
@@ -61,31 +64,42 @@ def work_rest_words(document: PlanDocument) -> str:
     if pair is None:
         return ""
     in_pairs = document.core.class_.format is ClassFormat.PAIRS and len(document.core.people) > 1
-    turn = ", then the partner" if in_pairs else ""
-    rest = "to change" if in_pairs else "to rest and change"
-    return f", {pair.work_s} s of work{turn}, {spec.change_s} s {rest}, {ROOM_WORDS[pair.room]}"
+    figures = {"work_s": pair.work_s, "change_s": spec.change_s, "room": room_words(pair.room)}
+    if in_pairs:
+        return say(
+            ", {work_s} s of work, then the partner, {change_s} s to change, {room}", **figures
+        )
+    return say(", {work_s} s of work, {change_s} s to rest and change, {room}", **figures)
 
 
 def balance_words(document: PlanDocument) -> str:
     """Say how push stands to pull and knee to hip, with the recent classes where there are any."""
     library = document.problem.library
     here = [kind_of(library, e.exercise_id) for e in document.core.exercises]
-    words = f"Balance: {_ratio(here)}"
     lately = [
         kind_of(library, e.exercise_id)
         for e in document.problem.recent.exercises
         if library.has_exercise(e.exercise_id)
     ]
-    return f"{words}; with the last two weeks {_ratio(here + lately)}." if lately else f"{words}."
+    if not lately:
+        return say("Balance: {here}.", here=_ratio(here))
+    return say(
+        "Balance: {here}; with the last two weeks {both}.",
+        here=_ratio(here),
+        both=_ratio(here + lately),
+    )
 
 
 def chance_words(chance: ChanceOnTime) -> str:
     """Say how often the class ends within its slot: 'On time 9 times in 10.'."""
-    return f"On time {shown.times_in_ten(chance.chance_bp)}."
+    return say("On time {often}.", often=shown.times_in_ten(chance.chance_bp))
 
 
 def kind_of(library: Catalogue, exercise_id: str) -> str:
-    """Give the kind of an exercise by its main pattern: knee, hip, push, pull, trunk or its own."""
+    """Give the kind of an exercise by its main pattern: knee, hip, push, pull, trunk or its own.
+
+    In English, as a key; `say` gives it in the language that is spoken.
+    """
     pattern = main_pattern(library, exercise_id)
     if pattern is None:
         return "unknown"
@@ -104,6 +118,7 @@ def main_pattern(library: Catalogue, exercise_id: str) -> Pattern | None:
 
 def _ratio(kinds: Iterable[str]) -> str:
     count = Counter(kinds)
-    return (
-        f"push {count['push']} to pull {count['pull']}, knee {count['knee']} to hip {count['hip']}"
+    return say(
+        "push {push} to pull {pull}, knee {knee} to hip {hip}",
+        **{kind: count[kind] for kind in ("push", "pull", "knee", "hip")},
     )

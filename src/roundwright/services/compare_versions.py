@@ -9,6 +9,7 @@ from roundwright.body.people_figures import demand_of, rep_joules
 from roundwright.body.posture import Posture
 from roundwright.foundation.errors import NotFoundError
 from roundwright.foundation.identifiers import nearest_names
+from roundwright.foundation.words import say, say_number
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.model_demands import (
     USUAL_MALE_PART,
@@ -77,22 +78,25 @@ def compare_versions(
     name = catalogue.movements[one].name
     said = [compared(joint, found[one], found[other]) for joint in JOINT_NAMES]
     return Comparison(
-        label=LABEL,
-        joints=tuple("low back" if joint == "lumbar" else joint for joint in JOINT_NAMES),
+        label=say(LABEL),
+        joints=tuple(say("low back" if joint == "lumbar" else joint) for joint in JOINT_NAMES),
         one=_version(catalogue, postures, table, one, found[one]),
         other=_version(catalogue, postures, table, other, found[other]),
         said=tuple(f"{name} {words}." for words in said if words) or (_nothing_said(found),),
-        sensitivity=f"How far to trust it: {SENSITIVITY}.",
-        caution=NOT_TOLERANCE,
-        for_whom=f"For somebody of {USUAL_STATURE_M:.2f} m and {USUAL_MASS_G // 1000} kg, "
-        "midway between women and men.",
+        sensitivity=say("How far to trust it: {words}.", words=say(SENSITIVITY)),
+        caution=say(NOT_TOLERANCE),
+        for_whom=say(
+            "For somebody of {stature} m and {mass} kg, midway between women and men.",
+            stature=say_number(f"{USUAL_STATURE_M:.2f}"),
+            mass=USUAL_MASS_G // 1000,
+        ),
     )
 
 
 def _nothing_said(found: Mapping[str, Mapping[str, Demand]]) -> str:
     """Say why nothing is said: both are alike, or of one nothing is known."""
     known = all(each.band is not None for demands in found.values() for each in demands.values())
-    return NOTHING_APART if known else NOT_COMPARED
+    return say(NOTHING_APART if known else NOT_COMPARED)
 
 
 def _demands(
@@ -112,7 +116,7 @@ def _version(
     movement = catalogue.movements[slug]
     load_kg = usual_load_share(movement, postures[slug]) * USUAL_MASS_G / 1000
     count = movement.dumbbells_needed
-    words = f"{count} × {load_kg:.0f} kg" if load_kg else "no load"
+    words = f"{count} × {load_kg:.0f} kg" if load_kg else say("no load")
     joules = rep_joules(
         table.movements[slug], USUAL_STATURE_M, USUAL_MALE_PART, USUAL_MASS_G / 1000, load_kg
     )
@@ -120,6 +124,6 @@ def _version(
         movement_id=slug,
         name=movement.name,
         load=words,
-        bands=tuple(found[joint].band or NOT_KNOWN for joint in JOINT_NAMES),
-        work=f"{float(f'{joules:.2g}'):g} J a rep against gravity",
+        bands=tuple(say(found[joint].band or NOT_KNOWN) for joint in JOINT_NAMES),
+        work=say("{n} J a rep against gravity", n=say_number(f"{float(f'{joules:.2g}'):g}")),
     )

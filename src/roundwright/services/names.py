@@ -4,8 +4,10 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from roundwright.foundation.words import say
 from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
+from roundwright.library.spoken_library import spoken
 from roundwright.plan.changing.revisions import Revisions
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.problem import Problem
@@ -40,12 +42,13 @@ class Names:
 
     def exercise(self, position: int) -> str:
         """Give the name of the exercise at a place."""
-        return self.exercises.get(position, f"place {position}")
+        return self.exercises.get(position) or say("place {n}", n=position)
 
 
 def shown_id(person_id: str) -> str:
     """Give what somebody without a shown name is called: 'walk-in 1', else the id."""
-    return _WALK_IN.sub(r"walk-in \1", person_id)
+    found = _WALK_IN.match(person_id)
+    return say("walk-in {n}", n=found[1]) if found else person_id
 
 
 def names_of(problem: Problem, hall: Hall | None = None) -> Names:
@@ -60,12 +63,13 @@ def names_of(problem: Problem, hall: Hall | None = None) -> Names:
     """
     shown_names = {p.person_id: p.shown_name for p in hall.people} if hall else {}
     people = {p: shown_names.get(p, shown_id(p)) for p in problem.people}
+    library = spoken(problem.library)
     exercises = {
-        e.position: problem.library.exercise_name(e.exercise_id)
+        e.position: library.exercise_name(e.exercise_id)
         for e in problem.spec.exercises
-        if problem.library.has_exercise(e.exercise_id)
+        if library.has_exercise(e.exercise_id)
     }
-    return Names(people, exercises, problem.library)
+    return Names(people, exercises, library)
 
 
 def everyone_of(document: PlanDocument, revisions: Revisions, hall: Hall) -> dict[str, str]:

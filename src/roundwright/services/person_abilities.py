@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 
 from roundwright.foundation.quantities import BP
+from roundwright.foundation.words import say
 from roundwright.hall.hall import Hall
 from roundwright.library.vocabulary import Pattern
 from roundwright.people.capacity import Capacity
@@ -75,7 +76,7 @@ def _by_pattern(
         for movement in library.versions(line_id):
             own = movement.level <= known.level_for(movement.strength_family)
             if own and may_do(problem, person_id, line_id, movement):
-                found.setdefault(movement.pattern, {})[movement.name] = movement.level
+                found.setdefault(movement.pattern, {})[say(movement.name)] = movement.level
     return {
         pattern: tuple(sorted(found[pattern], key=_by_level(found[pattern]))[-MOST_NAMED:])
         for pattern in Pattern

@@ -12,6 +12,7 @@ from roundwright.documents.floor_plan_svg import floor_plan_svg
 from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.standing_words import STOP_SIGNS_SOURCE
 from roundwright.foundation.errors import NoPlanError, RoundwrightError, UnsafePlanError
+from roundwright.foundation.words import say
 from roundwright.services.take_way_out import may_be_taken
 from roundwright.web.guard import HEADERS, Guard
 from roundwright.web.moving_routes import add_moving_routes, strips_of
@@ -92,7 +93,7 @@ def _add_class_routes(
             strips=strips_of(state),
             verdict=verdict_words(state.sheet),
             floor_svg=Markup(floor_plan_svg(state.sheet.floor)),
-            stop_source=STOP_SIGNS_SOURCE,
+            stop_source=say(STOP_SIGNS_SOURCE),
             changes=changed,
         )
 

@@ -7,6 +7,7 @@ from starlette.requests import Request
 
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault
+from roundwright.foundation.words import say
 from roundwright.goals.class_wish import WorkRestWish
 from roundwright.hall.class_places import ANY_ROUNDS
 from roundwright.plan.rule_table import RuleTable
@@ -75,8 +76,8 @@ class Entry:
 
 def rounds_list(taken: Lengths) -> tuple[Entry, ...]:
     """Give the list of rounds."""
-    best = f"the best of {min(ANY_ROUNDS)} to {max(ANY_ROUNDS)}"
-    words = {"": AS_IT_SAYS, "any": best}
+    best = say("the best of {least} to {most}", least=min(ANY_ROUNDS), most=max(ANY_ROUNDS))
+    words = {"": say(AS_IT_SAYS), "any": best}
     words |= {str(n): str(n) for n in range(1, MOST_OFFERED + 1)}
     return tuple(Entry(value, said, value == taken.rounds) for value, said in words.items())
 
@@ -84,12 +85,14 @@ def rounds_list(taken: Lengths) -> tuple[Entry, ...]:
 def work_rest_list(taken: Lengths) -> tuple[Entry, ...]:
     """Give the list of work and rest: who chooses, then the pairs of the shipped table."""
     words = {
-        "": AS_IT_SAYS,
-        "any": "what fits who is there",
-        "heavier": "what fits heavier loads",
+        "": say(AS_IT_SAYS),
+        "any": say("what fits who is there"),
+        "heavier": say("what fits heavier loads"),
     }
     words |= {
-        f"{pair.work_s}:{pair.rest_s}": f"{pair.work_s} s of work, {pair.rest_s} s to change"
+        f"{pair.work_s}:{pair.rest_s}": say(
+            "{work} s of work, {change} s to change", work=pair.work_s, change=pair.rest_s
+        )
         for pair in sorted(RuleTable().work_rests, key=lambda p: (p.work_s, p.rest_s))
     }
     return tuple(Entry(value, said, value == taken.work_rest) for value, said in words.items())

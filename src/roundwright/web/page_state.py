@@ -12,7 +12,7 @@ from roundwright.documents.sheet_content import finding_words, sheet_of
 from roundwright.documents.sheet_parts import SheetContent
 from roundwright.documents.spoken import day_words
 from roundwright.foundation.errors import NotFoundError
-from roundwright.foundation.words import shown_units, speech
+from roundwright.foundation.words import say, shown_units, speech
 from roundwright.goals.class_wish import Pace
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import is_complete
@@ -195,12 +195,16 @@ def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int
 def found_words(outcome: Outcome) -> str:
     """Say how sure it is that no better plan exists."""
     if outcome.status is Status.PROVEN:
-        return "Proven: no plan of this class has a lower price."
+        return say("Proven: no plan of this class has a lower price.")
     if outcome.status is Status.IMPOSSIBLE:
-        return "Proven: no plan of this class can hold."
+        return say("Proven: no plan of this class can hold.")
     if outcome.status is Status.FOUND and outcome.cost is not None and outcome.bound is not None:
-        return f"Found within the budget: price {outcome.cost}, and none is below {outcome.bound}."
-    return "The budget was spent before a plan was found or ruled out."
+        return say(
+            "Found within the budget: price {cost}, and none is below {bound}.",
+            cost=outcome.cost,
+            bound=outcome.bound,
+        )
+    return say("The budget was spent before a plan was found or ruled out.")
 
 
 def _pdf(sheet: SheetContent, paper: str) -> bytes:

@@ -12,6 +12,7 @@ from threading import Event, Lock, Thread
 from typing import Protocol
 
 from roundwright.foundation.errors import ChangedMeanwhileError, NotFoundError, RoundwrightError
+from roundwright.foundation.words import say
 from roundwright.plan.build_planning import KeptWish, PlanWishes
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Status
@@ -23,6 +24,7 @@ from roundwright.web.length_choices import (
     work_rest_list,
 )
 from roundwright.web.page_state import Buying, PageState, Standing
+from roundwright.web.texts import say_again
 
 SHORT_WAIT_S = 0.8
 """Seconds that an answer waits for a quick choice before it says 'Planning…'; our choice."""
@@ -267,13 +269,13 @@ class PlanningDesk:
         self._notice = None
         self._so_far = ()
         self._is_stopped, self._is_shopping = False, is_shopping
-        speaking = copy_context()  # to whoever asked
-        Thread(target=speaking.run, args=(self._run, find), daemon=True).start()
+        run = copy_context().run  # it is said in the language of whoever asked
+        Thread(target=run, args=(self._run, find), daemon=True).start()
 
     def _first(self, make: Callable[[], Chosen], blank: _Shown) -> _Shown | Notice:
         chosen = make()
         if chosen.state.core is None and chosen.status is not Status.IMPOSSIBLE:
-            return Notice("No class was found with the work allowed. Try again.")
+            return Notice(say("No class was found with the work allowed. Try again."))
         return replace(blank, state=chosen.state)
 
     def _choice(self, wishes: PlanWishes, later: _Shown) -> _Shown | Notice:
@@ -285,10 +287,13 @@ class PlanningDesk:
         try:
             found = find()
         except RoundwrightError as error:
-            found = Notice(error.detail, (error.next_step,))
+            found = Notice(say_again(error.detail), (say_again(error.next_step),))
         except Exception as error:
             found = Notice(
-                f"Something went wrong inside ({type(error).__name__}). The class is as it was."
+                say(
+                    "Something went wrong inside ({name}). The class is as it was.",
+                    name=type(error).__name__,
+                )
             )
         with self._lock:
             if isinstance(found, _Shown):
@@ -297,7 +302,7 @@ class PlanningDesk:
                 self._shown = found
                 self._remember(found)
             elif self._is_stopped:
-                self._notice = Notice("Stopped. The class is as it was.")
+                self._notice = Notice(say("Stopped. The class is as it was."))
             else:
                 self._notice = found
             self._done.set()
@@ -331,14 +336,14 @@ def _notice_of(chosen: Chosen) -> Notice | None:
     if chosen.state.core is not None:
         return None
     if chosen.status is Status.IMPOSSIBLE:
-        title = "No other class is possible that way. These cannot all hold:"
+        title = say("No other class is possible that way. These cannot all hold:")
         return Notice(title, chosen.state.clash, chosen.state.ways_out)
-    return Notice("No other class was found with the work allowed. The class is as it was.")
+    return Notice(say("No other class was found with the work allowed. The class is as it was."))
 
 
 def _notice_of_buying(ask: Buying) -> Notice:
     """Say what is worth buying for the class that is shown, or that nothing is."""
     line = ask()
     if not line:
-        return Notice("Nothing that could be bought would make this class better.")
-    return Notice("Worth buying for this class:", (line,))
+        return Notice(say("Nothing that could be bought would make this class better."))
+    return Notice(say("Worth buying for this class:"), (line,))

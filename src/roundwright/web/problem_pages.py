@@ -8,7 +8,9 @@ from starlette.exceptions import HTTPException
 from starlette.responses import JSONResponse, Response
 
 from roundwright.foundation.errors import RoundwrightError
+from roundwright.foundation.words import speech
 from roundwright.web.templating import page
+from roundwright.web.texts import Words, say_again
 
 _WORDS = {
     404: ("Not found", "There is no such page here.", "Go back to where you were."),
@@ -69,4 +71,6 @@ def problem_answer(request: Request, problem: Mapping[str, object]) -> Response:
     accept = request.headers.get("accept", "")
     if "json" in accept and "text/html" not in accept:
         return JSONResponse(dict(problem), status, media_type="application/problem+json")
-    return page("problem.html", status, problem=problem)
+    told = {key: say_again(str(problem[key])) for key in ("title", "detail", "next_step")}
+    spoken = speech()
+    return page("problem.html", status, _=Words(spoken.language, spoken.texts), problem=told)

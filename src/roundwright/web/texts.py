@@ -5,6 +5,7 @@ gettext files in `words/`, read once. What the domain says is said by `foundatio
 which whoever answers a request says the language.
 """
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from importlib.resources import files
@@ -14,7 +15,7 @@ from babel.messages.pofile import read_po
 from starlette.requests import Request
 
 from roundwright.foundation.errors import BadInputError
-from roundwright.foundation.words import ENGLISH, SOURCE_LANGUAGE, Speech
+from roundwright.foundation.words import ENGLISH, SOURCE_LANGUAGE, Speech, speech
 
 CATALOGUES = ("de",)
 """Languages beside the source, each a folder `words/<language>/` of catalogues."""
@@ -42,10 +43,41 @@ def told(say: Words, error: BadInputError) -> dict[str, str]:
     return {f.field: say("Expected: {what}.", what=say(f.expected)) for f in error.faults}
 
 
+def say_again(english: str) -> str:
+    """Say a whole English sentence that was made elsewhere, as a fault's, in the language spoken.
+
+    A sentence with something in it is found by a text with places; one that no catalogue has stays.
+    """
+    spoken = speech()
+    if not spoken.texts or english in spoken.texts:
+        return spoken.say(english)
+    for text, form in _forms(spoken.language):
+        found = form.fullmatch(english)
+        if found:
+            return spoken.say(text, **found.groupdict())
+    return english
+
+
+@cache
+def _forms(short: str) -> tuple[tuple[str, re.Pattern[str]], ...]:
+    """Give the texts of faults that hold places, each with what a filled one looks like."""
+    texts = [text for text in _read(short, "faults.po") if "{" in text]
+    return tuple((text, _filled_form(text)) for text in sorted(texts, key=len, reverse=True))
+
+
+def _filled_form(text: str) -> re.Pattern[str]:
+    parts = re.split(r"\{(\w+)\}", text)
+    plain, named = parts[::2], [*(f"(?P<{name}>.*)" for name in parts[1::2]), ""]
+    both = zip(plain, named, strict=True)
+    return re.compile("".join(re.escape(words) + place for words, place in both))
+
+
 LANGUAGE = "roundwright.language"
 """In the scope of a request: the language of who asks; the source's where it is not said."""
 DECIMALS = {"de": ","}
 """The mark before decimals of a language, where it is not a point."""
+CAPITAL_NOUNS = ("de",)
+"""Languages in which a noun keeps its capital within a sentence."""
 
 
 def words_for(request: Request) -> "Words":
@@ -66,7 +98,7 @@ def speech_of(language: str, units: str = "") -> Speech:
     short = language.split("-")[0]
     if short not in CATALOGUES:
         return Speech(units=units) if units else ENGLISH
-    return Speech(short, catalogue(short), DECIMALS.get(short, "."), units)
+    return Speech(short, catalogue(short), DECIMALS.get(short, "."), short in CAPITAL_NOUNS, units)
 
 
 @cache
@@ -76,6 +108,11 @@ def catalogue(short: str) -> Mapping[str, str]:
     texts: dict[str, str] = {}
     for file in sorted(folder.iterdir(), key=lambda each: each.name):
         if file.name.endswith(".po"):
-            entries = read_po(BytesIO(file.read_bytes()), locale=short, domain="pages")
-            texts |= {str(e.id): str(e.string) for e in entries if e.id and e.string}
+            texts |= _read(short, file.name)
     return texts
+
+
+def _read(short: str, name: str) -> dict[str, str]:
+    file = files("roundwright.web") / "words" / short / name
+    entries = read_po(BytesIO(file.read_bytes()), locale=short, domain="pages")
+    return {str(e.id): str(e.string) for e in entries if e.id and e.string}

@@ -1,6 +1,7 @@
 """The verdict of a checked class in one sentence."""
 
 from roundwright.documents.sheet_parts import SheetContent
+from roundwright.foundation.words import one_or_more, say
 
 
 def verdict_words(sheet: SheetContent) -> str:
@@ -19,13 +20,22 @@ def verdict_words(sheet: SheetContent) -> str:
         if version.is_substitute
         for name in version.people
     }
-    versions = "everyone has a version"
+    versions = say("everyone has a version")
     if out:
-        versions = f"{_people(len(out))} without a version at some exercise"
+        versions = one_or_more(
+            len(out),
+            "1 person without a version at some exercise",
+            "{n} people without a version at some exercise",
+        )
     elif instead:
-        versions = f"everyone has a version, {_people(len(instead))} by another exercise"
-    return f"Fits: {versions}, the kit suffices, ends {sheet.ends} of {sheet.slot_ends}."
-
-
-def _people(number: int) -> str:
-    return "1 person" if number == 1 else f"{number} people"
+        versions = one_or_more(
+            len(instead),
+            "everyone has a version, 1 person by another exercise",
+            "everyone has a version, {n} people by another exercise",
+        )
+    return say(
+        "Fits: {versions}, the kit suffices, ends {ends} of {slot_ends}.",
+        versions=versions,
+        ends=sheet.ends,
+        slot_ends=sheet.slot_ends,
+    )

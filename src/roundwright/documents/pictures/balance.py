@@ -16,6 +16,7 @@ from roundwright.documents.pictures.ink import (
     rect,
     words_at,
 )
+from roundwright.foundation.words import capital, say
 from roundwright.library.vocabulary import HIP, KNEE, PULL, PUSH
 from roundwright.plan.document import PlanDocument
 
@@ -88,21 +89,21 @@ def balance(document: PlanDocument, earlier: Sequence[Balance] = ()) -> Picture:
     here = balance_of(document)
     days = document.problem.rules.balance_days
     before = within_days(earlier, here.on, days)
-    rows: list[tuple[str, tuple[Balance, ...]]] = [("This class", (here,))]
+    rows: list[tuple[str, tuple[Balance, ...]]] = [(say("This class"), (here,))]
     if before:
-        rows.append((f"{days} days", (here, *before)))
+        rows.append((say("{n} days", n=days), (here, *before)))
     lines = [(words, pair, classes) for pair in PAIRS for words, classes in rows]
     title = _title(lines[-1][2])
     bottom = TOP + ROW * len(lines)
     middle = LEFT + (WIDTH - LEFT - RIGHT) / 2
     parts = [
         words_at(24, 34, title, size=22, weight=600),
-        words_at(24, 58, WORDS, fill=SOFT),
+        words_at(24, 58, say(WORDS), fill=SOFT),
         *(part for n, one in enumerate(lines) for part in _drawn(n, *one)),
         line(middle, TOP - 14, middle, bottom - 12, width=2),
     ]
-    svg = drawing(NAME, WIDTH, bottom + 16, title, WORDS, parts)
-    return Picture(NAME, title, WORDS, svg, (_table(rows),))
+    svg = drawing(NAME, WIDTH, bottom + 16, title, say(WORDS), parts)
+    return Picture(NAME, title, say(WORDS), svg, (_table(rows),))
 
 
 def _sum(classes: Sequence[Balance], kind: str) -> int:
@@ -111,11 +112,12 @@ def _sum(classes: Sequence[Balance], kind: str) -> int:
 
 def _ratio(classes: Sequence[Balance], pair: tuple[str, str]) -> str:
     one, other = (_sum(classes, kind) for kind in pair)
-    return f"{pair[0]} {one} to {pair[1]} {other}"
+    kinds = {"kind": say(pair[0]), "opposite": say(pair[1])}
+    return say("{kind} {one} to {opposite} {other}", one=one, other=other, **kinds)
 
 
 def _title(classes: Sequence[Balance]) -> str:
-    over = "This class" if len(classes) == 1 else f"{len(classes)} classes"
+    over = say("This class") if len(classes) == 1 else say("{n} classes", n=len(classes))
     return f"{over}: {'; '.join(_ratio(classes, pair) for pair in PAIRS)}"
 
 
@@ -126,26 +128,26 @@ def _drawn(n: int, words: str, pair: tuple[str, str], classes: Sequence[Balance]
     left = wide * (one / (one + other)) if one + other else wide / 2
     found = [
         words_at(LEFT - 12, top + 20, words, anchor="end", weight=500),
-        words_at(LEFT, top - 5, f"{pair[0]} {one}", size=SMALL, weight=600),
+        words_at(LEFT, top - 5, f"{say(pair[0])} {one}", size=SMALL, weight=600),
         words_at(
-            WIDTH - RIGHT, top - 5, f"{pair[1]} {other}", size=SMALL, weight=600, anchor="end"
+            WIDTH - RIGHT, top - 5, f"{say(pair[1])} {other}", size=SMALL, weight=600, anchor="end"
         ),
     ]
     if one:
-        found.append(rect(LEFT, top, left, BAR, fill=SLANTED.fill, line=1.2, more=pair[0]))
+        found.append(rect(LEFT, top, left, BAR, fill=SLANTED.fill, line=1.2, more=say(pair[0])))
     if other:
         found.append(
-            rect(LEFT + left, top, wide - left, BAR, fill=CROSSED.fill, line=1.2, more=pair[1])
+            rect(LEFT + left, top, wide - left, BAR, fill=CROSSED.fill, line=1.2, more=say(pair[1]))
         )
     if not one + other:
-        found.append(words_at(LEFT, top + 20, "neither", fill=SOFT))
+        found.append(words_at(LEFT, top + 20, say("neither"), fill=SOFT))
     return found
 
 
 def _table(rows: Sequence[tuple[str, Sequence[Balance]]]) -> Table:
-    heads = ("Over", "Classes", *(kind.capitalize() for kind in KINDS))
+    heads = (say("Over"), say("Classes"), *(capital(say(kind)) for kind in KINDS))
     return Table(
-        "Sets of everybody by kind of movement",
+        say("Sets of everybody by kind of movement"),
         heads,
         tuple(
             (words, str(len(classes)), *(str(_sum(classes, kind)) for kind in KINDS))

@@ -24,7 +24,8 @@ from roundwright.documents.pictures.ink import (
     words_at,
 )
 from roundwright.foundation import shown
-from roundwright.plan.core import Core, WindowKind
+from roundwright.foundation.words import capital, say
+from roundwright.plan.core import Core, Window, WindowKind
 from roundwright.rehearsal.one_play import Doing, OnePlay, PersonPlayed, Stretch
 from roundwright.rehearsal.report import RehearsalReport
 
@@ -101,10 +102,12 @@ def class_timeline(
     play = report.middle
     rows = _group_rows(play, person) if by_group else _person_rows(play, person)
     scale = _Scale(report, play, rows)
-    title = (
-        f"The class as it is played: {shown.clock(play.class_s)}, slot {shown.clock(report.slot_s)}"
+    title = say(
+        "The class as it is played: {length}, slot {slot}",
+        length=shown.clock(play.class_s),
+        slot=shown.clock(report.slot_s),
     )
-    words = (
+    words = say(
         "A typical class, from left to right. Figures on the black bars are the places of the"
         " round; slanted lines are waiting."
     )
@@ -189,7 +192,7 @@ class _Scale:
         spans: list[tuple[str, int, int]] = []
         ends = (*self.play.window_at_s[1:], self.play.class_s)
         for window, start, end in zip(core.timeline, self.play.window_at_s, ends, strict=True):
-            words = PARTS.get(window.kind) or f"round {window.round}"
+            words = _part_words(window)
             if spans and spans[-1][0] == words:
                 spans[-1] = (words, spans[-1][1], end)
             else:
@@ -245,7 +248,9 @@ class _Scale:
     def slot_end(self, slot_s: int) -> list[str]:
         """Draw the end of the slot through all lines."""
         x = self.x(slot_s)
-        said = words_at(x - 6, self.bottom + 16, "slot ends", size=SMALL, anchor="end", weight=600)
+        said = words_at(
+            x - 6, self.bottom + 16, say("slot ends"), size=SMALL, anchor="end", weight=600
+        )
         return [line(x, TOP - 12, x, self.bottom + 20, width=3), said]
 
     def legend(self, core: Core, place: Callable[[int], str]) -> list[str]:
@@ -258,10 +263,10 @@ class _Scale:
             fill = FILLS[doing]
             colour = fill.fill if isinstance(fill, Hatch) else fill
             found.append(rect(x, y - 13, 30, 16, fill=colour, line=0.8))
-            found.append(words_at(x + 38, y, SAID[doing]))
-            x += 38 + room_for(SAID[doing]) + 34
+            found.append(words_at(x + 38, y, say(SAID[doing])))
+            x += 38 + room_for(say(SAID[doing])) + 34
         found.append(line(x, y - 5, x + 30, y - 5))
-        found.append(words_at(x + 38, y, QUIET))
+        found.append(words_at(x + 38, y, say(QUIET)))
         places = [
             f"{e.position} {place(e.position)}"
             for e in sorted(core.exercises, key=lambda e: e.position)
@@ -269,6 +274,11 @@ class _Scale:
         for n, words in enumerate(_lines(places, WIDTH - LEFT - RIGHT)):
             found.append(words_at(LEFT, y + 28 + n * 20, words, fill=SOFT))
         return found
+
+
+def _part_words(window: Window) -> str:
+    part = PARTS.get(window.kind)
+    return say(part) if part else say("round {n}", n=window.round)
 
 
 def _lines(words: Sequence[str], width: float) -> list[str]:
@@ -283,16 +293,22 @@ def _lines(words: Sequence[str], width: float) -> list[str]:
 
 
 def _stretch_words(stretch: Stretch) -> str:
-    span = f"{shown.clock(stretch.from_s)} to {shown.clock(stretch.to_s)}"
-    where = f", place {stretch.position}" if stretch.position else ""
-    return f"{span} {SAID[stretch.doing]}{where}"
+    told = {
+        "start": shown.clock(stretch.from_s),
+        "end": shown.clock(stretch.to_s),
+        "doing": say(SAID[stretch.doing]),
+    }
+    if not stretch.position:
+        return say("{start} to {end} {doing}", **told)
+    return say("{start} to {end} {doing}, place {n}", n=stretch.position, **told)
 
 
 def _table(rows: Sequence[Row], by_group: bool) -> Table:
     shown_doings = (*LEGEND, Doing.REST, Doing.NOTHING)
-    heads = ("Group" if by_group else "Person", *(_head(d) for d in shown_doings), "Longest wait")
+    who = say("Group") if by_group else say("Person")
+    heads = (who, *(_head(d) for d in shown_doings), say("Longest wait"))
     return Table(
-        "Minutes and seconds of a typical class, from the first round on",
+        say("Minutes and seconds of a typical class, from the first round on"),
         heads,
         tuple(
             (row.words, *(_sum(row, doing) for doing in shown_doings), _longest(row))
@@ -302,7 +318,7 @@ def _table(rows: Sequence[Row], by_group: bool) -> Table:
 
 
 def _head(doing: Doing) -> str:
-    return SAID[doing].capitalize()
+    return capital(say(SAID[doing]))
 
 
 def _sum(row: Row, doing: Doing) -> str:
@@ -312,7 +328,9 @@ def _sum(row: Row, doing: Doing) -> str:
 def _longest(row: Row) -> str:
     waits = [s for s in row.stretches if s.doing is Doing.WAIT]
     if not waits:
-        return "none"
+        return say("none")
     most = max(waits, key=lambda s: (s.to_s - s.from_s, -s.from_s))
-    where = f" at place {most.position}" if most.position else ""
-    return f"{shown.clock(most.to_s - most.from_s)}, from {shown.clock(most.from_s)}{where}"
+    told = {"length": shown.clock(most.to_s - most.from_s), "start": shown.clock(most.from_s)}
+    if not most.position:
+        return say("{length}, from {start}", **told)
+    return say("{length}, from {start} at place {n}", n=most.position, **told)

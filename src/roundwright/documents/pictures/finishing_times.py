@@ -17,6 +17,7 @@ from roundwright.documents.pictures.ink import (
 )
 from roundwright.foundation import shown
 from roundwright.foundation.quantities import BP
+from roundwright.foundation.words import say, say_number
 from roundwright.rehearsal.report import Finishes, RehearsalReport
 
 NAME = "finishing-times"
@@ -39,10 +40,16 @@ def finishing_times(report: RehearsalReport) -> Picture:
         Bars, of 100 classes; what ends within the slot is solid, what does not is hatched.
     """
     on_time = report.on_time
-    title = f"Ends within {shown.clock(report.slot_s)} {shown.times_in_ten(on_time.chance_bp)}"
-    words = (
-        f"Planned {shown.clock(report.planned_s)}, typically {shown.clock(on_time.typical_s)};"
-        f" one class in ten takes longer than {shown.clock(on_time.late_s)}."
+    title = say(
+        "Ends within {slot} {often}",
+        slot=shown.clock(report.slot_s),
+        often=shown.times_in_ten(on_time.chance_bp),
+    )
+    words = say(
+        "Planned {planned}, typically {typical}; one class in ten takes longer than {late}.",
+        planned=shown.clock(report.planned_s),
+        typical=shown.clock(on_time.typical_s),
+        late=shown.clock(on_time.late_s),
     )
     scale = _Scale(report)
     parts = [
@@ -92,7 +99,11 @@ class _Scale:
             x, width = self.x(step.from_s), self.x(step.to_s) - self.x(step.from_s)
             fill = INK if step.to_s <= self.report.slot_s else SLANTED.fill
             top = self.y(of_100)
-            said = f"{_between(step)}: {_of_100(step.plays, self.report.on_time.plays)} of 100"
+            said = say(
+                "{length}: {n} of 100",
+                length=_between(step),
+                n=_of_100(step.plays, self.report.on_time.plays),
+            )
             found.append(rect(x + 1, top, width - 2, BOTTOM - top, fill=fill, line=1.2, more=said))
         return found
 
@@ -102,14 +113,14 @@ class _Scale:
         for height in (self.top // 2, self.top):
             y = self.y(height)
             found.append(line(LEFT - 5, y, LEFT, y))
-            said = f"{height} of 100"
+            said = say("{n} of 100", n=height)
             found.append(words_at(LEFT - 9, y + 5, said, size=SMALL, anchor="end"))
         for second in _ticks(self.first_s, self.last_s):
             x = self.x(second)
             found.append(line(x, BOTTOM, x, BOTTOM + 6))
             found.append(words_at(x, BOTTOM + 23, shown.clock(second), size=SMALL, anchor="middle"))
         middle, y = (LEFT + WIDTH - RIGHT) / 2, BOTTOM + 48
-        said = "length of the class, minutes and seconds"
+        said = say("length of the class, minutes and seconds")
         found.append(words_at(middle, y, said, size=SMALL, anchor="middle", fill=SOFT))
         return found
 
@@ -117,10 +128,10 @@ class _Scale:
         """Draw the slot's end, the plan's length, the middle and the late one, each with words."""
         report = self.report
         moments = (
-            (report.slot_s, "slot ends", 3.0, ""),
-            (report.planned_s, "planned", 1.5, ' stroke-dasharray="6 4"'),
-            (report.on_time.typical_s, "typical", 1.5, ' stroke-dasharray="2 3"'),
-            (report.on_time.late_s, "one in ten later", 1.5, ' stroke-dasharray="9 3 2 3"'),
+            (report.slot_s, say("slot ends"), 3.0, ""),
+            (report.planned_s, say("planned"), 1.5, ' stroke-dasharray="6 4"'),
+            (report.on_time.typical_s, say("typical"), 1.5, ' stroke-dasharray="2 3"'),
+            (report.on_time.late_s, say("one in ten later"), 1.5, ' stroke-dasharray="9 3 2 3"'),
         )
         found = []
         rows: list[list[tuple[float, float]]] = [[], [], [], []]
@@ -153,12 +164,13 @@ def _ticks(first_s: int, last_s: int) -> Sequence[int]:
 
 
 def _between(step: Finishes) -> str:
-    return f"{shown.clock(step.from_s)} to {shown.clock(step.to_s)}"
+    start, end = shown.clock(step.from_s), shown.clock(step.to_s)
+    return say("{start} to {end}", start=start, end=end)
 
 
 def _of_100(plays: int, of: int) -> str:
     """Say a share of plays as classes of 100, to a tenth."""
-    return f"{plays / of * 100:.1f}"
+    return say_number(f"{plays / of * 100:.1f}")
 
 
 def _table(report: RehearsalReport) -> Table:
@@ -168,7 +180,10 @@ def _table(report: RehearsalReport) -> Table:
         rows.append(
             (_between(step), _of_100(step.plays, plays), shown.per_cent(so_far * BP // plays))
         )
-    caption = f"How long the class takes, in {plays} plays (seed {report.on_time.seed})"
-    return Table(
-        caption, ("Longer than, and at most", "Of 100 classes", "Done by then"), tuple(rows)
+    caption = say(
+        "How long the class takes, in {plays} plays (seed {seed})",
+        plays=plays,
+        seed=report.on_time.seed,
     )
+    heads = (say("Longer than, and at most"), say("Of 100 classes"), say("Done by then"))
+    return Table(caption, heads, tuple(rows))

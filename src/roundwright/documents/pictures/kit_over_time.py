@@ -21,6 +21,7 @@ from roundwright.documents.pictures.ink import (
 )
 from roundwright.documents.plan_view import PlanView
 from roundwright.foundation import shown
+from roundwright.foundation.words import one_or_more, say
 from roundwright.plan.core import Window, WindowKind
 from roundwright.plan.document import PlanDocument
 
@@ -35,6 +36,9 @@ WORDS = (
     "The planned class from left to right. The height of a bar is how many pieces are in use;"
     " solid: none is left, slanted: some are left. Warm-up and cool-down are not drawn."
 )
+
+
+HEADS = ("Piece", "The hall has", "Most in use", "In use", "None left")
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,15 +77,15 @@ def kit_over_time(document: PlanDocument, names: Mapping[str, str], units: str) 
     scale = (WIDTH - LEFT - RIGHT) / max(1, view.total_s)
     parts = [
         words_at(24, 34, title, size=22, weight=600),
-        words_at(24, 58, WORDS, fill=SOFT),
+        words_at(24, 58, say(WORDS), fill=SOFT),
         *_stretches(view, scale),
         *_minutes(view, scale, bottom),
         *(part for n, row in enumerate(rows) for part in _drawn(row, TOP + ROW * n, scale)),
     ]
     if not rows:
-        parts.append(words_at(LEFT, TOP + 22, "No kit is used."))
-    svg = drawing(NAME, WIDTH, bottom + 24, title, WORDS, parts)
-    return Picture(NAME, title, WORDS, svg, (_table(rows),))
+        parts.append(words_at(LEFT, TOP + 22, say("No kit is used.")))
+    svg = drawing(NAME, WIDTH, bottom + 24, title, say(WORDS), parts)
+    return Picture(NAME, title, say(WORDS), svg, (_table(rows),))
 
 
 def _rows(view: PlanView) -> list[_Row]:
@@ -111,18 +115,23 @@ def _there(view: PlanView, piece: Piece) -> int:
 def _title(rows: list[_Row]) -> str:
     scarce = [row.words for row in rows if row.most >= row.there]
     if not rows:
-        return "Kit in use: none"
+        return say("Kit in use: none")
     if not scarce:
-        return "Kit in use: of every kind some is left all the time"
-    verb = "is" if len(scarce) == 1 else "are"
-    return f"Kit in use: of {len(rows)} kinds {len(scarce)} {verb} all in use at some time"
+        return say("Kit in use: of every kind some is left all the time")
+    return one_or_more(
+        len(scarce),
+        "Kit in use: of {kinds} kinds 1 is all in use at some time",
+        "Kit in use: of {kinds} kinds {n} are all in use at some time",
+        kinds=len(rows),
+    )
 
 
 def _stretches(view: PlanView, scale: float) -> list[str]:
     """Write above the rows what part of the class it is."""
     spans: list[tuple[str, int, int]] = []
     for window in view.core.timeline:
-        words = PARTS.get(window.kind) or f"round {window.round}"
+        part = PARTS.get(window.kind)
+        words = say(part) if part else say("round {n}", n=window.round)
         end = window.at_s + window.length_s
         if spans and spans[-1][0] == words:
             spans[-1] = (words, spans[-1][1], end)
@@ -153,14 +162,20 @@ def _drawn(row: _Row, top: float, scale: float) -> list[str]:
     found = [
         words_at(LEFT - 10, base - 7, name, anchor="end", weight=500),
         line(LEFT, base, WIDTH - RIGHT, base, width=0.6),
-        words_at(WIDTH - RIGHT + 10, base - 7, f"{row.most} of {row.there}", weight=500),
+        words_at(
+            WIDTH - RIGHT + 10, base - 7, say("{n} of {all}", n=row.most, all=row.there), weight=500
+        ),
     ]
     for window, number in row.used:
         height = BAR * min(1.0, number / max(1, row.there))
         all_gone = number >= row.there
-        said = (
-            f"{row.words}: {number} of {row.there}, {shown.clock(window.at_s)} to "
-            f"{shown.clock(window.at_s + window.length_s)}"
+        said = say(
+            "{piece}: {n} of {all}, {start} to {end}",
+            piece=row.words,
+            n=number,
+            all=row.there,
+            start=shown.clock(window.at_s),
+            end=shown.clock(window.at_s + window.length_s),
         )
         found.append(
             rect(
@@ -177,9 +192,9 @@ def _drawn(row: _Row, top: float, scale: float) -> list[str]:
 
 
 def _table(rows: list[_Row]) -> Table:
-    heads = ("Piece", "The hall has", "Most in use", "In use", "None left")
+    heads = tuple(map(say, HEADS))
     return Table(
-        "Kit in use over the planned class",
+        say("Kit in use over the planned class"),
         heads,
         tuple(
             (

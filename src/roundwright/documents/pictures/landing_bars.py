@@ -19,6 +19,7 @@ from roundwright.documents.pictures.ink import (
     words_at,
 )
 from roundwright.documents.plan_view import PlanView
+from roundwright.foundation.words import say
 from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand
 from roundwright.plan.count import count_of
 from roundwright.plan.document import PlanDocument
@@ -31,6 +32,9 @@ WORDS = (
     "Slanted: landings of the class; dotted: landings practised in the warm-up. "
     "The upright line is the person's own limit for the class."
 )
+
+
+HEADS = ("Person", "Landings", "Practised", "At most", "Rope skips", "Skips at most")
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +114,7 @@ def landing_bars(document: PlanDocument, names: Mapping[str, str], units: str) -
     title = _title(view, rows)
     parts = [
         words_at(24, 34, title, size=22, weight=600),
-        words_at(24, 58, WORDS, fill=SOFT),
+        words_at(24, 58, say(WORDS), fill=SOFT),
         *_axis(top_value, scale, bottom),
         *(
             part
@@ -118,18 +122,18 @@ def landing_bars(document: PlanDocument, names: Mapping[str, str], units: str) -
             for part in _drawn(row, view.name(row.person_id), n, scale)
         ),
     ]
-    svg = drawing(NAME, WIDTH, bottom + 20, title, WORDS, parts)
-    return Picture(NAME, title, WORDS, svg, (_table(view, rows),))
+    svg = drawing(NAME, WIDTH, bottom + 20, title, say(WORDS), parts)
+    return Picture(NAME, title, say(WORDS), svg, (_table(view, rows),))
 
 
 def _title(view: PlanView, rows: list[Landed]) -> str:
     over = [view.name(r.person_id) for r in rows if r.landings > r.limit]
     if over:
-        return f"Landings: over the limit for {', '.join(over)}"
+        return say("Landings: over the limit for {people}", people=", ".join(over))
     who = sum(1 for r in rows if r.landings)
     if not who:
-        return "Landings: nobody lands"
-    return f"Landings: {who} of {len(rows)} people land, all within their limit"
+        return say("Landings: nobody lands")
+    return say("Landings: {n} of {all} people land, all within their limit", n=who, all=len(rows))
 
 
 def _axis(top_value: int, scale: float, bottom: float) -> list[str]:
@@ -146,7 +150,9 @@ def _drawn(row: Landed, name: str, n: int, scale: float) -> list[str]:
     base = top + 15
     found = [words_at(LEFT - 12, base, fitted(name, LEFT - 36), anchor="end", weight=500)]
     if row.landings:
-        said = f"{name}: {row.landings} landings of at most {row.limit}"
+        said = say(
+            "{name}: {n} landings of at most {limit}", name=name, n=row.landings, limit=row.limit
+        )
         fill = SLANTED.fill if row.landings <= row.limit else INK
         found.append(rect(LEFT, top, row.landings * scale, BAR, fill=fill, line=1, more=said))
     if row.practised:
@@ -158,22 +164,24 @@ def _drawn(row: Landed, name: str, n: int, scale: float) -> list[str]:
                 BAR - 8,
                 fill=DOTTED.fill,
                 line=0.8,
-                more=f"{name}: {row.practised} landings practised",
+                more=say("{name}: {n} landings practised", name=name, n=row.practised),
             )
         )
     x = LEFT + row.limit * scale
     found.append(line(x, top - 4, x, top + BAR + 4, width=3))
-    words = f"{row.landings} of {row.limit}" if row.limit else "none allowed"
+    words = say("none allowed")
+    if row.limit:
+        words = say("{n} of {all}", n=row.landings, all=row.limit)
     if row.landings > row.limit:
-        words = f"{row.landings}, over {row.limit}"
+        words = say("{n}, over {limit}", n=row.landings, limit=row.limit)
     found.append(words_at(WIDTH - RIGHT + 12, base, words, weight=500))
     return found
 
 
 def _table(view: PlanView, rows: list[Landed]) -> Table:
-    heads = ("Person", "Landings", "Practised", "At most", "Rope skips", "Skips at most")
+    heads = tuple(map(say, HEADS))
     return Table(
-        "Landings and rope skips of each person",
+        say("Landings and rope skips of each person"),
         heads,
         tuple(
             (

@@ -24,6 +24,7 @@ from roundwright.documents.pictures.ink import (
 from roundwright.documents.plan_view import PlanView
 from roundwright.dose.counting import reps_of_steps
 from roundwright.dose.muscle_sets import HARD_SET_RIR, half_sets_of_set
+from roundwright.foundation.words import in_sentence, say, say_number
 from roundwright.plan.core import Cell
 from roundwright.plan.count import link_s_of
 from roundwright.plan.document import PlanDocument
@@ -95,12 +96,12 @@ def region_sets(document: PlanDocument, names: Mapping[str, str], units: str) ->
     scale = (WIDTH - LEFT - RIGHT) / top_value
     parts = [
         words_at(24, 34, title, size=22, weight=600),
-        words_at(24, 58, WORDS, fill=SOFT),
+        words_at(24, 58, say(WORDS), fill=SOFT),
         *_axis(top_value, scale, bottom),
         *(part for n, region in enumerate(regions) for part in _drawn(region, n, scale)),
     ]
-    svg = drawing(NAME, WIDTH, bottom + 48, title, WORDS, parts)
-    return Picture(NAME, title, WORDS, svg, (_table(regions), _people(view, mine)))
+    svg = drawing(NAME, WIDTH, bottom + 48, title, say(WORDS), parts)
+    return Picture(NAME, title, say(WORDS), svg, (_table(regions), _people(view, mine)))
 
 
 def sets_of_person(view: PlanView, person_id: str) -> dict[str, int]:
@@ -127,9 +128,14 @@ def _worth(view: PlanView, cell: Cell) -> dict[str, int]:
 
 def _title(regions: list[_Region], hard: int, people: int) -> str:
     if not hard:
-        return "Hard sets: none, everybody stops well before"
+        return say("Hard sets: none, everybody stops well before")
     chief = max(regions, key=lambda r: r.middle)
-    return f"Hard sets by region: most for {chief.name.lower()}; {hard} of {people} people do any"
+    return say(
+        "Hard sets by region: most for {region}; {hard} of {people} people do any",
+        region=in_sentence(say(chief.name)),
+        hard=hard,
+        people=people,
+    )
 
 
 def _axis(top_value: int, scale: float, bottom: float) -> list[str]:
@@ -139,16 +145,18 @@ def _axis(top_value: int, scale: float, bottom: float) -> list[str]:
         x = LEFT + number * scale
         found.append(rect(x - 0.5, TOP - 6, 1, bottom - TOP + 10, fill=HAIR))
         found.append(words_at(x, bottom + 22, str(number), size=SMALL, anchor="middle"))
-    found.append(words_at(LEFT, bottom + 40, "hard sets of a person", size=SMALL, fill=SOFT))
+    found.append(words_at(LEFT, bottom + 40, say("hard sets of a person"), size=SMALL, fill=SOFT))
     return found
 
 
 def _drawn(region: _Region, n: int, scale: float) -> list[str]:
     top = TOP + ROW * n
     middle = top + BAR / 2
-    found = [words_at(LEFT - 10, middle + 5, region.name, anchor="end", weight=500)]
+    found = [words_at(LEFT - 10, middle + 5, say(region.name), anchor="end", weight=500)]
     if region.middle:
-        said = f"{region.name}: {region.middle:g} hard sets"
+        said = say(
+            "{region}: {n} hard sets", region=say(region.name), n=say_number(f"{region.middle:g}")
+        )
         found.append(
             rect(LEFT, top, region.middle * scale, BAR, fill=SLANTED.fill, line=1, more=said)
         )
@@ -163,14 +171,18 @@ def _drawn(region: _Region, n: int, scale: float) -> list[str]:
 
 def _table(regions: list[_Region]) -> Table:
     return Table(
-        "Hard sets by region, of those who do any",
-        ("Region", "Fewest", "Middle", "Most"),
-        tuple((r.name, f"{r.ends[0]:g}", f"{r.middle:g}", f"{r.ends[1]:g}") for r in regions),
+        say("Hard sets by region, of those who do any"),
+        (say("Region"), say("Fewest"), say("Middle"), say("Most")),
+        tuple(
+            (say(r.name), *(say_number(f"{n:g}") for n in (r.ends[0], r.middle, r.ends[1])))
+            for r in regions
+        ),
     )
 
 
 def _people(view: PlanView, mine: Mapping[str, Mapping[str, int]]) -> Table:
     rows = tuple(
-        (view.name(p), *(f"{mine[p][region] / 2:g}" for region in REGIONS)) for p in view.order
+        (view.name(p), *(say_number(f"{mine[p][region] / 2:g}") for region in REGIONS))
+        for p in view.order
     )
-    return Table("Hard sets by person", ("Person", *REGIONS), rows)
+    return Table(say("Hard sets by person"), (say("Person"), *map(say, REGIONS)), rows)

@@ -16,6 +16,7 @@ from roundwright.documents.pictures.ink import (
     rect,
     words_at,
 )
+from roundwright.foundation.words import capital, say
 from roundwright.people.capacity import Capacity, CapacitySource
 
 NAME = "strength"
@@ -51,8 +52,10 @@ def strength_bars(capacities: Sequence[Capacity], units: str) -> Picture:
     scale = (WIDTH - LEFT - RIGHT) / top_value
     bottom = TOP + ROW * len(rows)
     is_measured = any(source is not CapacitySource.PRIOR for *_, source in rows)
-    title = "Strength, partly measured" if is_measured else "Strength: assumed, not measured"
-    parts = [words_at(24, 34, title, size=22, weight=600), words_at(24, 58, WORDS, fill=SOFT)]
+    title = (
+        say("Strength, partly measured") if is_measured else say("Strength: assumed, not measured")
+    )
+    parts = [words_at(24, 34, title, size=22, weight=600), words_at(24, 58, say(WORDS), fill=SOFT)]
     step = next((s for s in STEPS if top_value / s <= 10), STEPS[-1])
     for tick in range(0, int(top_value) + 1, step):
         x = LEFT + tick * scale
@@ -60,7 +63,14 @@ def strength_bars(capacities: Sequence[Capacity], units: str) -> Picture:
         parts.append(words_at(x, TOP - 14, str(tick), size=SMALL, anchor="middle"))
     for n, (name, low, middle, high, _) in enumerate(rows):
         top = TOP + ROW * n
-        said = f"{name}: {low:.0f} to {high:.0f} {units}, middle {middle:.0f}"
+        said = say(
+            "{name}: {low} to {high} {units}, middle {middle}",
+            name=name,
+            low=f"{low:.0f}",
+            high=f"{high:.0f}",
+            middle=f"{middle:.0f}",
+            units=units,
+        )
         parts += [
             words_at(LEFT - 12, top + 16, fitted(name, LEFT - 36), anchor="end", weight=500),
             rect(
@@ -71,15 +81,25 @@ def strength_bars(capacities: Sequence[Capacity], units: str) -> Picture:
             words_at(LEFT + high * scale + 10, top + 16, f"{low:.0f} – {high:.0f} {units}"),
         ]  # fmt: skip
     table = Table(
-        "Strength by kind of movement",
-        ("Kind", f"Low, {units}", f"Middle, {units}", f"High, {units}", "Known from"),
+        say("Strength by kind of movement"),
+        (
+            say("Kind"),
+            say("Low, {units}", units=units),
+            say("Middle, {units}", units=units),
+            say("High, {units}", units=units),
+            say("Known from"),
+        ),
         tuple(
             (name, f"{low:.0f}", f"{middle:.0f}", f"{high:.0f}", _source(source))
             for name, low, middle, high, source in rows
         ),
     )
     return Picture(
-        NAME, title, WORDS, drawing(NAME, WIDTH, bottom + 20, title, WORDS, parts), (table,)
+        NAME,
+        title,
+        say(WORDS),
+        drawing(NAME, WIDTH, bottom + 20, title, say(WORDS), parts),
+        (table,),
     )
 
 
@@ -92,9 +112,8 @@ def _ends(one: Capacity, per_unit: float) -> tuple[float, float, float]:
 
 
 def _name(one: Capacity) -> str:
-    words = one.key.replace("_", " ")
-    return f"{words[:1].upper()}{words[1:]}"
+    return capital(say(one.key.replace("_", " ")))
 
 
 def _source(source: CapacitySource) -> str:
-    return "assumed" if source is CapacitySource.PRIOR else source.value.replace("_", " ")
+    return say("assumed" if source is CapacitySource.PRIOR else source.value.replace("_", " "))

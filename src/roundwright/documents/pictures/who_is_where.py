@@ -7,6 +7,7 @@ from roundwright.documents.plan_view import PlanView
 from roundwright.documents.spoken import item_words
 from roundwright.documents.version_names import full_name
 from roundwright.foundation import shown
+from roundwright.foundation.words import say
 from roundwright.plan.core import Cell
 from roundwright.plan.document import PlanDocument
 from roundwright.rehearsal.one_play import Doing, OnePlay, Stretch
@@ -39,8 +40,8 @@ def who_is_where(
     ]
     sets.sort(key=lambda pair: (pair[0].from_s, pair[0].position, view.name(pair[1]), pair[1]))
     rows = [_row(view, stretch, person_id) for stretch, person_id in sets]
-    heads = (*HEADS, f"Load, {units}", "Kit")
-    return Table("Who stands where with what, in a typical class", heads, tuple(rows))
+    heads = (*map(say, HEADS), say("Load, {unit}", unit=units), say("Kit"))
+    return Table(say("Who stands where with what, in a typical class"), heads, tuple(rows))
 
 
 def cell_of(view: PlanView, stretch: Stretch, person_id: str) -> Cell | None:

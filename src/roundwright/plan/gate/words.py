@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from roundwright.foundation import shown
+from roundwright.foundation.words import listed, say, shown_units
 from roundwright.plan.gate.phrases import PHRASES
 from roundwright.plan.verdict import Finding
 
@@ -281,11 +282,11 @@ class _Filled(dict[str, str]):
     """Figures of a finding as text; what a stored finding lacks is said to be unknown."""
 
     def __missing__(self, key: str) -> str:
-        return "an unknown number"
+        return say("an unknown number")
 
 
 def words_of(finding: Finding, names: Mapping[str, str], exercise_names: Mapping[int, str]) -> str:
-    """Give a finding in words, with its remedy.
+    """Give a finding in words, with its remedy, in the language that is spoken.
 
     Parameters
     ----------
@@ -298,60 +299,60 @@ def words_of(finding: Finding, names: Mapping[str, str], exercise_names: Mapping
     """
     words = WORDS.get(finding.rule)
     if words is None:
-        return f"A rule that this version does not know: {finding.rule}."
+        return say("A rule that this version does not know: {rule}.", rule=finding.rule)
     filled = _filled(finding, names, exercise_names)
-    text = f"{words.sentence} {words.remedy}".format_map(filled)
+    text = f"{say(words.sentence)} {say(words.remedy)}".format_map(filled)
     return text if finding.persons else text[0].upper() + text[1:]
 
 
 def _filled(
     finding: Finding, names: Mapping[str, str], exercise_names: Mapping[int, str]
 ) -> _Filled:
-    who = _listed([names.get(p, p) for p in finding.persons])
-    what = PHRASES.get(str(finding.figures.get("what", "")), "")
+    who = listed(names.get(p, p) for p in finding.persons)
+    phrase = PHRASES.get(str(finding.figures.get("what", "")), "")
+    what = say(phrase) if phrase else ""
     figures = {key: _shown(key, value) for key, value in finding.figures.items()}
-    thing = figures.get("mass_g") or str(finding.figures.get("kind", "kit"))
+    thing = str(finding.figures.get("kind", "kit"))
+    short = (
+        say("{mass} dumbbells", mass=figures["mass_g"])
+        if "mass_g" in figures
+        else say(_PLURALS.get(thing, f"{thing}s"))
+    )
     return _Filled(
         figures
         | {
-            "who": who or "somebody",
+            "who": who or say("somebody"),
             "who_in_brackets": f" ({who})" if who else "",
             "where": _where(finding, exercise_names),
             "what": what,
             "what_in_brackets": f" ({what})" if what else "",
-            "thing_short": f"{thing} dumbbells" if "mass_g" in figures else _plural(thing),
+            "thing_short": short,
         }
     )
 
 
 def _where(finding: Finding, exercise_names: Mapping[int, str]) -> str:
-    places = [
+    places = listed(
         f"{p} ({exercise_names[p]})" if p in exercise_names else str(p) for p in finding.positions
-    ]
-    place = f" at exercise {_listed(places)}" if places else ""
-    return f"{place} in round {finding.round}" if finding.round else place
-
-
-def _listed(texts: list[str]) -> str:
-    return (
-        texts[0]
-        if len(texts) == 1
-        else ", ".join(texts[:-1]) + " and " + texts[-1]
-        if texts
-        else ""
     )
+    if places and finding.round:
+        return say(" at exercise {places} in round {round}", places=places, round=finding.round)
+    if places:
+        return say(" at exercise {places}", places=places)
+    return say(" in round {round}", round=finding.round) if finding.round else ""
 
 
-def _plural(kind: str) -> str:
-    return {"box": "boxes", "bench": "benches", "kit": "kit", "other": "other kit"}.get(
-        kind, f"{kind}s"
-    )
+_PLURALS = {"box": "boxes", "bench": "benches", "kit": "kit", "other": "other kit"}
+_PLURALS |= {"mat": "mats", "band": "bands", "rope": "ropes", "chair": "chairs"}
+"""Kinds of kit as several."""
+_ENDINGS = {"_s": shown.clock, "_bp": shown.per_cent}
 
 
 def _shown(key: str, value: int | str) -> str:
+    if key == "kind" or key == "part":
+        return say(str(value))
     if isinstance(value, str):
         return value
-    for ending, show in (("_g", shown.mass), ("_s", shown.clock), ("_bp", shown.per_cent)):
-        if key.endswith(ending):
-            return show(value)
-    return str(value)
+    if key.endswith("_g"):
+        return shown.mass(value, shown_units("kg"))
+    return next((show(value) for end, show in _ENDINGS.items() if key.endswith(end)), str(value))

@@ -3,7 +3,9 @@
 from dataclasses import dataclass
 
 from roundwright.foundation.errors import NotFoundError
+from roundwright.foundation.words import say
 from roundwright.library.catalogue import Catalogue
+from roundwright.library.spoken_library import spoken
 from roundwright.plan.allowed import may_do
 from roundwright.plan.core import Cell, CellState
 from roundwright.plan.document import PlanDocument
@@ -71,11 +73,11 @@ def cell_choices(
     cell = max(cells, key=lambda c: (c.state is not CellState.SIT_OUT, c.unit_mass_g), default=None)
     rests = cell is None or cell.state is CellState.SIT_OUT
     mine = stands.exercise_id if cell is None or rests else cell.exercise_id or stands.exercise_id
-    names = () if cell is None or rests else _names(cell, problem.library)
+    names = () if cell is None or rests else _names(cell, spoken(problem.library))
     held = () if cell is None or rests else tuple(dict.fromkeys(cell.signature))
     return CellChoices(
         exercise_id=mine,
-        exercise=problem.library.exercise_name(mine),
+        exercise=spoken(problem.library).exercise_name(mine),
         doing=names,
         version=held[0] if len(held) == 1 else None,
         mass_g=None if cell is None or rests else cell.unit_mass_g or None,
@@ -93,7 +95,7 @@ def _names(cell: Cell, library: Catalogue) -> tuple[str, ...]:
 def _versions(problem: Problem, person_id: str, exercise_id: str) -> tuple[tuple[str, str], ...]:
     library = problem.library
     found = {
-        movement.slug: movement.name
+        movement.slug: say(movement.name)
         for line in library.lines_of_exercise(exercise_id)
         for movement in library.versions(line)
         if may_do(problem, person_id, line, movement)
@@ -119,5 +121,5 @@ def _instead(
     def kin(slug: str) -> bool:
         return any(m.pattern in patterns for m in library.versions(slug))
 
-    ordered = sorted(open_to_them, key=lambda line: (not kin(line.slug), line.name))
-    return tuple((line.slug, line.name) for line in ordered)
+    ordered = sorted(open_to_them, key=lambda line: (not kin(line.slug), say(line.name)))
+    return tuple((line.slug, say(line.name)) for line in ordered)

@@ -10,6 +10,7 @@ from roundwright.foundation.errors import (
     UnsafePlanError,
 )
 from roundwright.foundation.seeds import DEFAULT_SEED
+from roundwright.foundation.words import ENGLISH, spoken_to
 from roundwright.library.catalogue import Catalogue
 from roundwright.plan.changing.answer import Answer, Mender, StillSought, still_sought
 from roundwright.plan.changing.change import Change, Harm
@@ -229,7 +230,8 @@ def _judged(
     asked = as_answered(asked, answer.problem)
     now = judged_plan(core, answer.problem, answer.outcome, using.seed, using.rehearse)
     said = said_of(change, asked, document.core, now.core)
-    sentence = sentence_of(said, answer.problem, using.units)
+    with spoken_to(ENGLISH):  # what is kept depends on nobody who reads it
+        sentence = sentence_of(said, answer.problem, using.units)
     new, gone = compared(document.verdict.findings, now.verdict.findings, asked.came_from)
     disturbed = disturbance(document.core, now.core, asked)
     return ChangedPlan(

@@ -4,10 +4,12 @@ Nothing here gives a reason: no limit, no clearance, no pain.
 """
 
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from roundwright.foundation import shown
+from roundwright.foundation.words import capital, in_sentence, listed, one_or_more, say
+from roundwright.library.spoken_library import spoken
 from roundwright.plan.problem import Problem
 from roundwright.services.changing.effects import Effects
 from roundwright.services.changing.said import MOST_NAMED, PersonSaid, Said
@@ -15,7 +17,6 @@ from roundwright.services.changing.said import MOST_NAMED, PersonSaid, Said
 _PERSON = re.compile(r"\{([a-z][a-z0-9_]{1,40})\}")
 MOST_PLACES = 2
 """So many places of one person are named in a sentence, then a number; our choice."""
-_FEW = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,34 +27,43 @@ class _Told:
     units: str
 
     def exercise(self, slug: str) -> str:
-        library = self.problem.library
+        library = spoken(self.problem.library)
         if library.has_exercise(slug):
-            return library.exercise_name(slug)
+            return in_sentence(library.exercise_name(slug))
         movement = library.movements.get(slug)
-        return movement.name if movement else slug.replace("_", " ")
+        return in_sentence(movement.name if movement else slug.replace("_", " "))
 
     def place(self, position: int) -> str:
         if position == 0:
-            return "the burst"
+            return say("the burst")
         stands = {e.position: e.exercise_id for e in self.problem.spec.exercises}
         if position not in stands:
-            return f"place {position}"
-        return f"{_lower(self.exercise(stands[position]))} (place {position})"
+            return say("place {n}", n=position)
+        return say("{exercise} (place {n})", exercise=self.exercise(stands[position]), n=position)
+
+    def places(self, positions: Iterable[int]) -> str:
+        return listed(self.place(k) for k in positions)
 
     def movements(self, person: PersonSaid) -> str:
-        return _listed([_lower(self.exercise(m)) for m in person.movements])
+        return listed(self.exercise(m) for m in person.movements)
 
     def load(self, person: PersonSaid) -> str:
         if not person.units or not person.unit_mass_g:
-            return "no dumbbells"
+            return say("no dumbbells")
         mass = shown.mass(person.unit_mass_g, self.units)
-        return f"a pair of {mass}" if person.units == 2 else f"one of {mass}"
+        if person.units == 2:
+            return say("a pair of {mass}", mass=mass)
+        return say("one of {mass}", mass=mass)
 
     def kit(self, said: Said) -> str:
         units, mass_g = said.figures["units"], said.figures["unit_mass_g"]
         if mass_g:
-            thing = f"of {shown.mass(mass_g, self.units)}"
-            return f"{_number(units)} dumbbell{'s' * (units != 1)} {thing}"
+            return one_or_more(
+                units,
+                "one dumbbell of {mass}",
+                "{number} dumbbells of {mass}",
+                mass=shown.mass(mass_g, self.units),
+            )
         found = next((i for i in self.problem.kit.items if i.id == said.item), None)
         label = (found.label if found else "") or said.item.replace("_", " ")
         return f"{units} × {label}"
@@ -84,9 +94,9 @@ def sentence_of(said: Said, problem: Problem, units: str) -> str:
     if said.own is not None:
         words = f"{words}: {_does(said.own, told)}"
     for swap in said.swapped:
-        words += f"; place {swap.position} is {_lower(told.exercise(swap.exercise_id))} now"
-    others = "else " if said.person is not None else ""
-    return f"{words[:1].upper()}{words[1:]}; {_who(said, told) or f'nobody {others}changes'}."
+        words += "; " + _stands_now(swap.position, told.exercise(swap.exercise_id))
+    nobody = say("nobody else changes") if said.person is not None else say("nobody changes")
+    return f"{capital(words)}; {_who(said, told) or nobody}."
 
 
 def with_names(text: str, names: Mapping[str, str]) -> str:
@@ -94,25 +104,27 @@ def with_names(text: str, names: Mapping[str, str]) -> str:
     return _PERSON.sub(lambda match: names.get(match[1], f"someone ({match[1]})"), text)
 
 
-def effect_lines(before: Effects, after: Effects) -> tuple[str, ...]:
-    """Say each effect with before and after, also those that did not change."""
-
-    def both(label: str, was: str, now: str) -> str:
-        return f"{label}: {now}" + (f" (was {was})" if was != now else "")
-
-    lines = [
-        both("Length", shown.clock(before.length_s), shown.clock(after.length_s)),
-        both("Kit in use at once", str(before.kit_in_use), str(after.kit_in_use)),
-        both("Push to pull", f"{before.push}:{before.pull}", f"{after.push}:{after.pull}"),
-        both("Knee to hip", f"{before.knee}:{before.hip}", f"{after.knee}:{after.hip}"),
-        both("Landings in all", str(before.contacts), str(after.contacts)),
-        both("Versions to teach", str(before.versions), str(after.versions)),
+def effect_lines(before: Effects, after: Effects, *, only_changed: bool = False) -> tuple[str, ...]:
+    """Say each effect with before and after; those that did not change too, unless only others."""
+    found = [
+        (say("Length"), shown.clock(before.length_s), shown.clock(after.length_s)),
+        (say("Kit in use at once"), str(before.kit_in_use), str(after.kit_in_use)),
+        (say("Push to pull"), f"{before.push}:{before.pull}", f"{after.push}:{after.pull}"),
+        (say("Knee to hip"), f"{before.knee}:{before.hip}", f"{after.knee}:{after.hip}"),
+        (say("Landings in all"), str(before.contacts), str(after.contacts)),
+        (say("Versions to teach"), str(before.versions), str(after.versions)),
     ]
     if after.chance_on_time_bp is not None:
         was = before.chance_on_time_bp
         now = shown.times_in_ten(after.chance_on_time_bp)
-        lines.append(both("On time", now if was is None else shown.times_in_ten(was), now))
-    return tuple(lines)
+        found.append((say("On time"), now if was is None else shown.times_in_ten(was), now))
+    return tuple(
+        say("{label}: {now} (was {was})", label=label, now=now, was=was)
+        if was != now
+        else f"{label}: {now}"
+        for label, was, now in found
+        if was != now or not only_changed
+    )
 
 
 def cut_words(said: Said, problem: Problem, units: str) -> str:
@@ -123,16 +135,20 @@ def cut_words(said: Said, problem: Problem, units: str) -> str:
 def people_changed_words(number: int) -> str:
     """Say how many people change."""
     if number == 0:
-        return "nobody changes"
-    return f"{_number(number)} {'person changes' if number == 1 else 'people change'}"
+        return say("nobody changes")
+    return one_or_more(number, "one person changes", "{number} people change")
 
 
 def unheld_words(persons: Mapping[str, tuple[int, ...]], problem: Problem) -> tuple[str, ...]:
     """Say which of the coach's locks could not be held, by person; they rest there."""
     told = _Told(problem, "kg")
     return tuple(
-        f"What was fixed for {{{person}}} at {_listed([told.place(k) for k in places])} can't be "
-        f"kept today: {{{person}}} has nothing to do there."
+        say(
+            "What was fixed for {who} at {where} can't be kept today: {who} has nothing to do "
+            "there.",
+            who=f"{{{person}}}",
+            where=told.places(places),
+        )
         for person, places in persons.items()
     )
 
@@ -141,7 +157,7 @@ def left_out_words(persons: Mapping[str, tuple[int, ...]], problem: Problem) -> 
     """Say who newly has nothing to do where."""
     told = _Told(problem, "kg")
     return tuple(
-        f"{{{person}}} has nothing to do at {_listed([told.place(k) for k in places])}."
+        say("{who} has nothing to do at {where}.", who=f"{{{person}}}", where=told.places(places))
         for person, places in persons.items()
     )
 
@@ -152,29 +168,33 @@ NOT_TODAY = "Speak to {person} first: not in this class today."
 
 def not_today_words(person: str) -> str:
     """Say that somebody does not take part today; the person as `{p001}`."""
-    return NOT_TODAY.replace("{person}", f"{{{person}}}")
+    return say(NOT_TODAY, person=f"{{{person}}}")
 
 
 def _does(person: PersonSaid, told: _Told) -> str:
-    who, places = f"{{{person.person}}}", [told.place(k) for k in person.positions]
-    many = len(places) > MOST_PLACES
-    where = f"{_number(len(places))} places" if many else _listed(places)
+    who, many = f"{{{person.person}}}", len(person.positions) > MOST_PLACES
+    where = say("{number} places") if many else told.places(person.positions)
     match person.doing:
         case None:
-            return f"{who} changes at {where}"
+            return say("{who} changes at {where}", who=who, where=where)
         case "rest":
-            return f"{who} rests at {where}"
+            return say("{who} rests at {where}", who=who, where=where)
         case "burst":
-            return f"{who} does {told.movements(person) or 'something else'} for the burst"
+            what = told.movements(person) or say("something else")
+            return say("{who} does {what} for the burst", who=who, what=what)
         case "load":
-            return f"{who} takes {told.load(person)} at {where}"
+            load = told.load(person)
+            return say("{who} takes {load} at {where}", who=who, load=load, where=where)
         case "count":
-            return f"{who} has another count at {where}"
+            return say("{who} has another count at {where}", who=who, where=where)
         case "kit":
-            return f"{who} uses other kit at {where}"
+            return say("{who} uses other kit at {where}", who=who, where=where)
         case "exercise" | "version" | "works":
-            load = f" with {told.load(person)}" if person.units else ""
-            return f"{who} does {told.movements(person)}{load} at {where}"
+            what = told.movements(person)
+            if person.units:
+                load = told.load(person)
+                what = say("{what} with {load}", what=what, load=load)
+            return say("{who} does {what} at {where}", who=who, what=what, where=where)
 
 
 def _who(said: Said, told: _Told) -> str:
@@ -182,7 +202,13 @@ def _who(said: Said, told: _Told) -> str:
     named = [_does(person, told) for person in said.people[:MOST_NAMED]]
     more = len(said.people) - len(named)
     if more:
-        named.append(f"{_number(more)} more {'people change' if more > 1 else 'person changes'}")
+        named.append(
+            one_or_more(
+                more,
+                "one more person changes",
+                "{number} more people change",
+            )
+        )
     return "; ".join(named)
 
 
@@ -194,52 +220,65 @@ def _at(said: Said, told: _Told) -> str:
     return told.place(said.position or 0)
 
 
+def _stands_now(position: int | None, exercise: str) -> str:
+    return say("place {n} is {exercise} now", n=position, exercise=exercise)
+
+
 def _rests(said: Said, told: _Told) -> str:
     figures = said.figures
-    return f"rests take {figures['rest_s']} s and changes {figures['change_s']} s"
+    return say(
+        "rests take {rest_s} s and changes {change_s} s",
+        rest_s=figures["rest_s"],
+        change_s=figures["change_s"],
+    )
 
 
 def _burst(said: Said, told: _Told) -> str:
-    return f"the burst takes {said.figures['length_s']} s" if said.figures else "there is no burst"
+    if not said.figures:
+        return say("there is no burst")
+    return say("the burst takes {length_s} s", length_s=said.figures["length_s"])
+
+
+def _rounds(said: Said, told: _Told) -> str:
+    rounds = said.figures["rounds"]
+    return one_or_more(
+        rounds,
+        "one round less: one round",
+        "one round less: {number} rounds",
+    )
 
 
 _ASKED: Mapping[str, Callable[[Said, _Told], str]] = {
-    "person_left": lambda s, t: f"{_one(s)} is out of the class",
-    "person_came": lambda s, t: f"{_one(s)} joins",
-    "person_limited": lambda s, t: f"{_one(s)} goes easier from here on",
-    "kit_lost": lambda s, t: f"without {t.kit(s)}",
-    "kit_back": lambda s, t: f"with {t.kit(s)} more",
-    "slot_changed": lambda s, t: f"the slot is {shown.clock(s.figures['slot_s'])}",
-    "exercise_swapped": lambda s, t: f"place {s.position} is {_lower(t.exercise(s.item))} now",
-    "exercises_reordered": lambda s, t: (
-        f"the order is {_listed([_lower(t.exercise(e)) for e in s.order])}"
+    "person_left": lambda s, t: say("{who} is out of the class", who=_one(s)),
+    "person_came": lambda s, t: say("{who} joins", who=_one(s)),
+    "person_limited": lambda s, t: say("{who} goes easier from here on", who=_one(s)),
+    "kit_lost": lambda s, t: say("without {kit}", kit=t.kit(s)),
+    "kit_back": lambda s, t: say("with {kit} more", kit=t.kit(s)),
+    "slot_changed": lambda s, t: say("the slot is {slot}", slot=shown.clock(s.figures["slot_s"])),
+    "exercise_swapped": lambda s, t: _stands_now(s.position, t.exercise(s.item)),
+    "exercises_reordered": lambda s, t: say(
+        "the order is {order}", order=listed(t.exercise(e) for e in s.order)
     ),
-    "banned": lambda s, t: f"nobody is given {_lower(t.exercise(s.item))}",
-    "cell_set": lambda s, t: f"what {_one(s)} does at {_at(s, t)} is fixed",
-    "cell_freed": lambda s, t: f"what {_one(s)} does at {_at(s, t)} is free again",
-    "substitute_set": lambda s, t: (
-        f"{_one(s)} does {_lower(t.exercise(s.item))} at {_at(s, t)} instead"
+    "banned": lambda s, t: say("nobody is given {exercise}", exercise=t.exercise(s.item)),
+    "cell_set": lambda s, t: say(
+        "what {who} does at {where} is fixed", who=_one(s), where=_at(s, t)
     ),
-    "sat_out": lambda s, t: f"{_one(s)} has nothing to do at {_at(s, t)}",
-    "round_dropped": lambda s, t: (
-        f"one round less: {_number(s.figures['rounds'])} round{'s' * (s.figures['rounds'] != 1)}"
+    "cell_freed": lambda s, t: say(
+        "what {who} does at {where} is free again", who=_one(s), where=_at(s, t)
     ),
+    "substitute_set": lambda s, t: say(
+        "{who} does {what} at {where} instead",
+        who=_one(s),
+        what=t.exercise(s.item),
+        where=_at(s, t),
+    ),
+    "sat_out": lambda s, t: say("{who} has nothing to do at {where}", who=_one(s), where=_at(s, t)),
+    "round_dropped": _rounds,
     "rests_cut": _rests,
-    "reps_cut": lambda s, t: f"{shown.per_cent(s.figures['share_bp'])} of each count",
+    "reps_cut": lambda s, t: say(
+        "{share} of each count", share=shown.per_cent(s.figures["share_bp"])
+    ),
     "burst_cut": _burst,
-    "several_cuts": lambda s, t: _listed([_ASKED[part.key](part, t) for part in s.parts]),
+    "several_cuts": lambda s, t: listed(_ASKED[part.key](part, t) for part in s.parts),
 }
 """Words of every kind of change."""
-
-
-def _number(value: int) -> str:
-    return _FEW[value] if 0 <= value < len(_FEW) else str(value)
-
-
-def _lower(words: str) -> str:
-    return f"{words[:1].lower()}{words[1:]}"
-
-
-def _listed(words: list[str]) -> str:
-    *most, last = words or [""]
-    return f"{', '.join(most)} and {last}" if most else last

@@ -13,6 +13,7 @@ from roundwright.services.changing.said_words import (
     effect_lines,
     left_out_words,
     people_changed_words,
+    sentence_of,
     unheld_words,
     with_names,
 )
@@ -65,7 +66,9 @@ def changes_view(kept: KeptPlan, hall: Hall, desk: DeskView) -> ChangesView:
     better = ""
     if desk.better is not None and told is not None:
         people = people_changed_words(len(desk.better.disturbed))
-        better = f"{with_names(desk.better.sentence, names)} ({people}.)"
+        problem, units = desk.better.document.problem, shown_units(hall.settings.units.value)
+        words = sentence_of(desk.better.said, problem, units)
+        better = f"{with_names(words, names)} ({people}.)"
     return ChangesView(
         plan_id=core.plan_id,
         revision=core.revision,
@@ -80,19 +83,19 @@ def changes_view(kept: KeptPlan, hall: Hall, desk: DeskView) -> ChangesView:
 
 def answer_words(changed: ChangedPlan, hall: Hall, names: Mapping[str, str]) -> AnswerWords:
     """Tell an answer with names."""
-    problem = changed.document.problem
+    problem, units = changed.document.problem, shown_units(hall.settings.units.value)
     exercises = names_of(problem, hall).exercises
     left_out = {p: k for p, k in changed.left_out.items() if p not in changed.unheld}
     lines = (*unheld_words(changed.unheld, problem), *left_out_words(left_out, problem))
-    effects = effect_lines(changed.before, changed.after)
+    effects = effect_lines(changed.before, changed.after, only_changed=True)
 
     def found(findings: tuple[Finding, ...]) -> tuple[str, ...]:
         return tuple(words_of(one, names, exercises) for one in findings)
 
     return AnswerWords(
-        sentence=with_names(changed.sentence, names),
+        sentence=with_names(sentence_of(changed.said, problem, units), names),
         lines=tuple(with_names(line, names) for line in lines),
-        effects=tuple(line for line in effects if "(was " in line),
+        effects=effects,
         new=found(changed.new),
         gone=found(changed.gone),
     )

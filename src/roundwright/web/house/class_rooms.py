@@ -23,6 +23,7 @@ from roundwright.foundation.errors import (
     RoundwrightError,
 )
 from roundwright.foundation.words import ENGLISH, spoken_to
+from roundwright.library.spoken_library import spoken
 from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.build_planning import PlanWishes
 from roundwright.plan.changing.answer import Mender
@@ -174,7 +175,7 @@ class ClassRooms:
             return replace(chosen, state=placed(chosen.state))
 
         def better(found: PlanDocument, _: StillOpen) -> bool:
-            library = found.problem.library
+            library = spoken(found.problem.library)
             ordered = sorted(found.core.exercises, key=lambda e: e.position)
             room.desk.tell([library.exercise_name(e.exercise_id) for e in ordered])
             return True

@@ -15,6 +15,7 @@ from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.person import AT, person_of
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 ChangeVisit = Annotated[Visit, Depends(Needs(May.CHANGE_PEOPLE))]
@@ -61,10 +62,10 @@ def keep_agreements(visit: ChangeVisit, person_id: str, sent: FormSent) -> Respo
     try:
         visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
     except ChangedMeanwhileError as error:
-        words = {"changed": f"{error.detail} {error.next_step}"}
+        words = {"changed": f"{say_again(error.detail)} {say_again(error.next_step)}"}
         return _page(visit, visit.kept_hall(), person, sent, words, 409)
     except BadInputError as error:
-        return _page(visit, kept, person, sent, {"changed": error.detail}, 422)
+        return _page(visit, kept, person, sent, {"changed": say_again(error.detail)}, 422)
     return see(f"{visit.at}/people/{person_id}")
 
 

@@ -17,6 +17,7 @@ from roundwright.foundation.errors import (
     UnsafePlanError,
 )
 from roundwright.foundation.words import shown_units
+from roundwright.library.spoken_library import spoken
 from roundwright.people.walk_in import QUESTIONS, Reply
 from roundwright.services.changing.cell_choices import cell_choices
 from roundwright.services.changing.moves import Way, named_error
@@ -28,6 +29,7 @@ from roundwright.web.house.answers import see
 from roundwright.web.house.change_form import change_of_form
 from roundwright.web.house.class_rooms import ClassRoom, ClassRooms
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 AT = "/at/{hall_id}/class/{class_id}/{on}"
@@ -94,7 +96,7 @@ class ClassVisit:
         """The exercises by place."""
         document = self.plan.document
         return {
-            e.position: document.problem.library.exercise_name(e.exercise_id)
+            e.position: spoken(document.problem.library).exercise_name(e.exercise_id)
             for e in sorted(document.core.exercises, key=lambda e: e.position)
         }
 
@@ -145,7 +147,9 @@ def change(visit: PlanVisit, at: Changing, sent: FormSent) -> Response:
         told = {f.field: say("Expected: {what}.", what=say(f.expected)) for f in error.faults}
         return _changes_page(at, sent, told, 422)
     except (NoPlanError, NotFoundError, UnsafePlanError) as error:
-        return _changes_page(at, sent, {"change": f"{error.detail} {error.next_step}"}, 422)
+        return _changes_page(
+            at, sent, {"change": f"{say_again(error.detail)} {say_again(error.next_step)}"}, 422
+        )
     return see(f"{at.base}/#{_where(sent)}")
 
 
@@ -203,7 +207,7 @@ def _changes_page(
     replies = [(r.value, say(r.value)) for r in Reply]
     kit = [(f"m{d.unit_mass_g}", view.mass(d.unit_mass_g)) for d in hall.kit.dumbbells]
     kit += [(f"i{i.id}", i.label or say(i.kind.value)) for i in hall.kit.items]
-    lines = sorted(hall.catalogue.lines.values(), key=lambda line: line.name)
+    lines = sorted(spoken(hall.catalogue).lines.values(), key=lambda line: line.name)
     return at.page(
         "changes.html",
         status,

@@ -12,11 +12,14 @@ from roundwright.accounts.account import May
 from roundwright.documents.plan_view import PlanView
 from roundwright.documents.version_names import full_name
 from roundwright.foundation.errors import NotFoundError
+from roundwright.foundation.words import capital
+from roundwright.plan.document import PlanDocument
 from roundwright.services.changing.at_once_only import AtOnceOnly
 from roundwright.services.changing.class_clock import clock_at, seconds_until
 from roundwright.services.changing.effects import effects_of
 from roundwright.services.changing.finish_by import LateChoice, finish_by
 from roundwright.services.changing.moves import history
+from roundwright.services.changing.retold import retold
 from roundwright.services.changing.said_words import (
     cut_words,
     effect_lines,
@@ -46,7 +49,8 @@ def revisions(visit: SeeVisit, class_id: str, on: str) -> HTMLResponse:
     """Show every revision of the plan, newest first."""
     at = ClassVisit(visit, class_id, on)
     lines = [
-        (one, with_names(one.sentence, at.names)) for one in reversed(history(at.plan.revisions))
+        (one, with_names(_told(at, one.revision), at.names))
+        for one in reversed(history(at.plan.revisions))
     ]
     return at.page("history.html", lines=lines)
 
@@ -56,12 +60,12 @@ def compared(visit: SeeVisit, class_id: str, on: str, number: int) -> HTMLRespon
     """Show what differs between a revision and the plan as it is now."""
     at = ClassVisit(visit, class_id, on)
     then = visit.house.keeping.plans.opened(at.kept.hall_id, at.plan_id, number)
-    lines = effect_lines(effects_of(then.document), effects_of(at.plan.document))
+    lines = effect_lines(effects_of(then.document), effects_of(at.plan.document), only_changed=True)
     units = at.view.units
     return at.page(
         "compare_plans.html",
-        sentence=with_names(at.plan.revisions.at(number).sentence, at.names),
-        effects=[line for line in lines if "(was " in line],
+        sentence=with_names(_told(at, number), at.names),
+        effects=lines,
         rows=list(_rows(PlanView(then.document, at.names, units), at.view)),
     )
 
@@ -96,6 +100,16 @@ def ends_by(visit: PlanVisit, class_id: str, on: str, by: str = "") -> HTMLRespo
     )
 
 
+def _told(at: ClassVisit, number: int) -> str:
+    """Say what a change did, in the language of who reads it."""
+
+    def document(revision: int) -> PlanDocument:
+        return at.visit.house.keeping.plans.opened(at.kept.hall_id, at.plan_id, revision).document
+
+    one = at.plan.revisions.at(number)
+    return retold(one, document, at.kept.hall.catalogue, at.kept.hall.settings.units.value)
+
+
 def _rows(then: PlanView, now: PlanView) -> Iterator[ComparedRow]:
     places = sorted({c.position for c in (*then.core.cells, *now.core.cells)})
     for person in dict.fromkeys((*now.order, *then.order)):
@@ -125,7 +139,7 @@ def _does(view: PlanView, person_id: str, place: int) -> str:
 def _words(choice: LateChoice, at: ClassVisit) -> str:
     problem, units = choice.changed.document.problem, at.view.units
     words = cut_words(choice.changed.said, problem, units)
-    return f"{words[:1].upper()}{words[1:]}"
+    return capital(words)
 
 
 def _ends(choice: LateChoice, at: ClassVisit) -> str:

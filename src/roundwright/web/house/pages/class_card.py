@@ -8,12 +8,13 @@ from starlette.responses import HTMLResponse, Response
 from roundwright.accounts.account import May
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError, NotFoundError
 from roundwright.goals.class_wish import ClassWish
+from roundwright.library.spoken_library import spoken
 from roundwright.services.keeping.class_form import class_of_form, fields_of
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.class_choices import class_choices
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
-from roundwright.web.texts import told
+from roundwright.web.texts import say_again, told
 
 router = APIRouter()
 AT = "/at/{hall_id}/classes"
@@ -69,10 +70,10 @@ def _kept(
     try:
         visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
     except ChangedMeanwhileError as error:
-        words = {"changed": f"{error.detail} {error.next_step}"}
+        words = {"changed": f"{say_again(error.detail)} {say_again(error.next_step)}"}
         return _page(visit, visit.kept_hall(), class_id, sent, words, 409)
     except BadInputError as error:
-        return _page(visit, kept, class_id, sent, {"name": error.detail}, 422)
+        return _page(visit, kept, class_id, sent, {"name": say_again(error.detail)}, 422)
     return see(f"{visit.at}/week")
 
 
@@ -104,7 +105,9 @@ def _page(
         here="week",
         class_id=class_id,
         wish=wish,
-        exercises=[kept.hall.catalogue.exercise_name(one.exercise) for one in wish.exercise],
+        exercises=[
+            spoken(kept.hall.catalogue).exercise_name(one.exercise) for one in wish.exercise
+        ],
         version=kept.versions.get(RecordKey(RecordKind.CLASS, class_id)),
         sent=sent,
         faults=faults,

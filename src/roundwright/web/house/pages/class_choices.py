@@ -14,7 +14,7 @@ def class_choices(visit: Visit, hall: Hall, sent: Sent) -> dict[str, object]:
         "weekdays": [(day, say(day.title())) for day in WEEKDAYS],
         "formats": [(f.value, say(f.value)) for f in ClassFormat],
         "rooms": [(room.id, room.name) for room in hall.rooms],
-        "bursts": [("", say("none")), *((line.slug, line.name) for line in burst_lines(hall))],
+        "bursts": [("", say("none")), *((line.slug, say(line.name)) for line in burst_lines(hall))],
         "people": [(p.person_id, p.shown_name) for p in hall.people],
         "everybody": sent.text("everybody") == "yes" or not people,
         "ticked": frozenset(people),

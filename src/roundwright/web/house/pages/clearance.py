@@ -16,6 +16,7 @@ from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.person import AT, CLEARANCE_WORDS, person_of
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 HealthVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HEALTH))]
@@ -90,12 +91,12 @@ def _kept(visit: Visit, kept: KeptHall, person: Person, edit: RecordEdit, sent: 
         edits = health_edits(kept, edit, visit.today, clinician_says=False)
         visit.house.keeping.halls.edit(kept.hall_id, edits, visit.by)
     except NotAllowedError as error:
-        return _page(visit, kept, person, sent, {"given_by": visit.say(error.detail)}, 422)
+        return _page(visit, kept, person, sent, {"given_by": say_again(error.detail)}, 422)
     except ChangedMeanwhileError as error:
-        words = {"changed": f"{error.detail} {error.next_step}"}
+        words = {"changed": f"{say_again(error.detail)} {say_again(error.next_step)}"}
         return _page(visit, visit.kept_hall(), person, sent, words, 409)
     except BadInputError as error:
-        return _page(visit, kept, person, sent, {"changed": error.detail}, 422)
+        return _page(visit, kept, person, sent, {"changed": say_again(error.detail)}, 422)
     return see(f"{visit.at}/people/{person.person_id}")
 
 

@@ -17,6 +17,7 @@ from roundwright.documents.sheet_parts import Move
 from roundwright.foundation.errors import NotFoundError
 from roundwright.hall.hall_text import LIBRARY
 from roundwright.library.movement import Movement
+from roundwright.library.spoken_library import spoken
 from roundwright.library.vocabulary import Demand, KitKind, Pattern
 from roundwright.services.compare_versions import compare_versions
 from roundwright.services.keeping.person_form import EXPERIENCE
@@ -43,7 +44,8 @@ def movements(
     find: str = "",
 ) -> HTMLResponse:
     """List movements, filtered by pattern, kit, muscle, line, what they ask little of, name."""
-    catalogue = visit.kept_hall().hall.catalogue
+    written = visit.kept_hall().hall.catalogue
+    catalogue = spoken(written)
     chosen = catalogue.lines.get(line)
     shown = [
         m
@@ -53,7 +55,9 @@ def movements(
         and (not asks_little or _degree(m, asks_little) <= LOW)
         and (not muscle or muscle in {one.value for one in m.prime_movers()})
         and (chosen is None or m.slug in chosen.versions)
-        and find.lower() in m.name.lower()
+        and (
+            find.lower() in m.name.lower() or find.lower() in written.movements[m.slug].name.lower()
+        )
     ]
     if chosen is not None:
         shown.sort(key=lambda m: chosen.versions.index(m.slug))
@@ -99,9 +103,9 @@ def movement(visit: SeeVisit, movement_id: str) -> HTMLResponse:
     """Show one movement: what is said of it, its drawings, easier and harder ones."""
     kept = visit.kept_hall()
     one = _movement(kept, movement_id)
-    catalogue = kept.hall.catalogue
+    catalogue = spoken(kept.hall.catalogue)
     lines = [
-        (line.name, [catalogue.movements[v] for v in line.versions])
+        (line, [catalogue.movements[v] for v in line.versions])
         for line in catalogue.lines.values()
         if movement_id in line.versions
     ]
@@ -134,7 +138,7 @@ def moving(visit: SeeVisit, movement_id: str) -> JSONResponse:
 def compare(visit: SeeVisit, one: str = "", other: str = "") -> HTMLResponse:
     """Show two versions beside each other: muscles, kit, what they ask, what they take."""
     kept = visit.kept_hall()
-    known = kept.hall.catalogue.movements
+    known = spoken(kept.hall.catalogue).movements
     pair = (known.get(one), known.get(other))
     drawn, both, rows = [0, 0], None, []
     if pair[0] is not None and pair[1] is not None:
@@ -143,7 +147,9 @@ def compare(visit: SeeVisit, one: str = "", other: str = "") -> HTMLResponse:
         rows = _rows(visit, pair[0], pair[1])
         with suppress(NotFoundError):
             bodies = shipped_bodies()
-            both = compare_versions(kept.hall.catalogue, bodies.postures, bodies.table, one, other)
+            both = compare_versions(
+                spoken(kept.hall.catalogue), bodies.postures, bodies.table, one, other
+            )
     return visit.page(
         "compare_movements.html",
         here="movements",
@@ -213,7 +219,7 @@ def picture(visit: SeeVisit, movement_id: str, number: int) -> Response:
 
 
 def _movement(kept: KeptHall, movement_id: str) -> Movement:
-    found = kept.hall.catalogue.movements.get(movement_id)
+    found = spoken(kept.hall.catalogue).movements.get(movement_id)
     if found is None:
         raise NotFoundError("There is no such movement in this hall's library.")
     return found

@@ -15,7 +15,7 @@ from roundwright.services.write_class import class_in_plain_words
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.class_choices import class_choices
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
-from roundwright.web.texts import told
+from roundwright.web.texts import say_again, told
 
 router = APIRouter()
 AT = "/at/{hall_id}/new-class"
@@ -68,7 +68,7 @@ def _keep(
     try:
         visit.house.keeping.halls.edit(kept.hall_id, edits, visit.by)
     except (BadInputError, ChangedMeanwhileError) as error:
-        return _page(visit, kept, sent, {"name": error.detail}, error.entry.status)
+        return _page(visit, kept, sent, {"name": say_again(error.detail)}, error.entry.status)
     return see(f"{visit.at}/week")
 
 

@@ -18,6 +18,7 @@ from roundwright.kit.room_care import ROOM_WORDS, RoomCare, room_due
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 AT = "/at/{hall_id}/room/{room_id}"
@@ -118,11 +119,11 @@ def _kept(visit: Visit, kept: KeptHall, room: Room, edit: RecordEdit, sent: Sent
     try:
         visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
     except ChangedMeanwhileError as error:
-        words = {"changed": f"{error.detail} {error.next_step}"}
+        words = {"changed": f"{say_again(error.detail)} {say_again(error.next_step)}"}
         later = visit.kept_hall()
         return _page(visit, later, _room(later, room.id), sent, words, 409)
     except BadInputError as error:
-        return _page(visit, kept, room, sent, {"changed": error.detail}, 422)
+        return _page(visit, kept, room, sent, {"changed": say_again(error.detail)}, 422)
     return see(f"{visit.at}/room/{room.id}")
 
 

@@ -12,6 +12,7 @@ from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError, 
 from roundwright.foundation.faults import Fault
 from roundwright.hall.hall_text import LIBRARY
 from roundwright.library.catalogue_text import read_catalogue
+from roundwright.library.spoken_library import spoken
 from roundwright.library.vocabulary import HIGHEST_DEMAND, Demand, Pattern
 from roundwright.services.check_library import posture_faults
 from roundwright.services.keeping.person_form import EXPERIENCE
@@ -19,6 +20,7 @@ from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey
 from roundwright.services.write_movement import WrittenMovement, write_movement
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 NEW = "/at/{hall_id}/new-movement"
@@ -50,7 +52,7 @@ LONGEST = 20_000
 def new_movement(visit: ChangeVisit, like: str = "") -> HTMLResponse:
     """Ask for a movement, best begun from one that is like it."""
     kept = visit.kept_hall()
-    movement = kept.hall.catalogue.movements.get(like)
+    movement = spoken(kept.hall.catalogue).movements.get(like)
     begun = Sent() if movement is None else Sent({"like": movement.name})
     lines = kept.hall.catalogue.lines.values()
     line = next((one for one in lines if like in one.versions), None)
@@ -69,7 +71,7 @@ def write(visit: ChangeVisit, sent: FormSent) -> Response:
     }
     if demands:
         form["demands"] = demands
-    made = write_movement(form, kept.hall.catalogue, visit.house.adapters.postures)
+    made = write_movement(form, spoken(kept.hall.catalogue), visit.house.adapters.postures)
     if made.faults or sent.text("keep") != "yes":
         return _page(visit, kept, sent, made, status=422 if made.faults else 200)
     edit = RecordEdit(RecordKey(RecordKind.LIBRARY_TEXT, made.slug), {"text": made.text}, None)
@@ -122,7 +124,7 @@ def _edit(
         visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
     except ChangedMeanwhileError as error:
         later = visit.kept_hall()
-        told = f"{error.detail} {error.next_step}"
+        told = f"{say_again(error.detail)} {say_again(error.next_step)}"
         return _text_page(visit, later, key, sent.text("text"), (), 409, told)
     except BadInputError as error:
         text = _text(kept, key) if values is None else sent.text("text")
@@ -167,7 +169,7 @@ def _page(
         parts = reversed(fault.field.split("."))
         name = next((part for part in parts if part in ASKED), "name")
         shown.setdefault(name, fault.in_words())
-    movements = sorted(m.name for m in kept.hall.catalogue.movements.values())
+    movements = sorted(m.name for m in spoken(kept.hall.catalogue).movements.values())
     return visit.page(
         "new_movement.html",
         status,

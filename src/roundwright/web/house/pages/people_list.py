@@ -12,6 +12,7 @@ from roundwright.services.keeping.people_import import PeoplePreview, preview_pe
 from roundwright.services.keeping.records import KeptHall
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 AT = "/at/{hall_id}/people-list"
@@ -45,7 +46,7 @@ def read_list(visit: ChangeVisit, sent: FormSent) -> Response:
     try:
         visit.house.keeping.halls.edit(kept.hall_id, preview.edits, visit.by)
     except (ChangedMeanwhileError, BadInputError) as error:
-        told = f"{error.detail} {error.next_step}"
+        told = f"{say_again(error.detail)} {say_again(error.next_step)}"
         return _page(visit, sent, preview, told, error.entry.status, text, kept.version)
     return see(f"{visit.at}/people")
 

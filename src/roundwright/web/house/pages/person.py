@@ -28,7 +28,7 @@ from roundwright.services.plan_class import week_of
 from roundwright.web.house.answers import see
 from roundwright.web.house.pages.people import due_for, row_of
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
-from roundwright.web.texts import told
+from roundwright.web.texts import say_again, told
 
 router = APIRouter()
 AT = "/at/{hall_id}/people/{person_id}"
@@ -205,7 +205,7 @@ def _kept(
     try:
         visit.house.keeping.halls.edit(kept.hall_id, edits, visit.by)
     except ChangedMeanwhileError as error:
-        words = {"changed": f"{error.detail} {error.next_step}"}
+        words = {"changed": f"{say_again(error.detail)} {say_again(error.next_step)}"}
         return _page(visit, visit.kept_hall(), was, sent, words, 409)
     except (BadInputError, ValidationError):
         words = {"concern": visit.say("One of these cannot be. Look at the list, date and weeks.")}

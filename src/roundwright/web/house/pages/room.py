@@ -17,6 +17,7 @@ from roundwright.services.keeping.new_hall import free_slug, slug_of
 from roundwright.services.keeping.records import KeptHall, Plain, RecordEdit, RecordKey, RecordKind
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 AT = "/at/{hall_id}/room"
@@ -181,10 +182,10 @@ def _kept(visit: Visit, kept: KeptHall, edits: list[RecordEdit], sent: Sent) -> 
     try:
         visit.house.keeping.halls.edit(kept.hall_id, edits, visit.by)
     except ChangedMeanwhileError as error:
-        words = {"changed": f"{error.detail} {error.next_step}"}
+        words = {"changed": f"{say_again(error.detail)} {say_again(error.next_step)}"}
         return _page(visit, visit.kept_hall(), sent, words, 409)
     except BadInputError as error:
-        words = {"changed": visit.say("That cannot be kept: {why}", why=error.detail)}
+        words = {"changed": visit.say("That cannot be kept: {why}", why=say_again(error.detail))}
         return _page(visit, kept, sent, words, 422)
     return see(f"{visit.at}/room")
 

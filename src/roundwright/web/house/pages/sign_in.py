@@ -9,7 +9,7 @@ from roundwright.services.accounts.signing_in import SESSION_LASTS
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import COOKIE, FormSent, house_of, signed_in
 from roundwright.web.templating import page
-from roundwright.web.texts import words_of
+from roundwright.web.texts import say_again, words_of
 
 router = APIRouter()
 
@@ -43,7 +43,7 @@ def sign_in(request: Request, sent: FormSent) -> Response:
     try:
         token = house.door.sign_in(name, sent.text("password"), address, house.now())
     except (NotSignedInError, TooManyTriesError) as error:
-        words = f"{error.detail} {error.next_step}"
+        words = f"{say_again(error.detail)} {say_again(error.next_step)}"
         return _door(request, then, {"sign_in_name": words}, name, error.entry.status)
     answer = see(_within(then))
     give_cookie(answer, token, is_secure=house.is_secure)

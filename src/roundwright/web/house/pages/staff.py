@@ -19,6 +19,7 @@ from roundwright.services.keeping.new_hall import free_slug, slug_of
 from roundwright.services.keeping.records import KeptHall, RecordEdit, RecordKey, RecordKind
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
+from roundwright.web.texts import say_again
 
 router = APIRouter()
 AT = "/at/{hall_id}/staff"
@@ -109,10 +110,10 @@ def _edit(
     try:
         visit.house.keeping.halls.edit(kept.hall_id, [RecordEdit(where, values, base)], visit.by)
     except ChangedMeanwhileError as error:
-        words = {"changed": f"{error.detail} {error.next_step}"}
+        words = {"changed": f"{say_again(error.detail)} {say_again(error.next_step)}"}
         return _page(visit, visit.kept_hall(), sent, words, 409)
     except BadInputError as error:
-        return _page(visit, kept, sent, {"changed": error.detail}, 422)
+        return _page(visit, kept, sent, {"changed": say_again(error.detail)}, 422)
     return see(f"{visit.at}/staff")
 
 
