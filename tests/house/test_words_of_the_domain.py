@@ -44,7 +44,7 @@ from roundwright.foundation.words import (
 from roundwright.people.demand_cap_table import STAGES, TABLE
 from roundwright.plan.gate.phrases import PHRASES
 from roundwright.plan.gate.words import WORDS
-from roundwright.services import clash_numbers, clash_words
+from roundwright.services import clash_numbers, clash_words, who_leads
 from roundwright.services.changing.said_words import NOT_TODAY
 from roundwright.web.texts import CATALOGUES, catalogue, speech_of
 
@@ -81,6 +81,7 @@ def _actions():
 
 
 TABLES = {
+    "leads": [*who_leads.ASKED.values(), who_leads.UNSAID],
     "findings": [text for one in WORDS.values() for text in (one.sentence, one.remedy)],
     "phrases": list(PHRASES.values()),
     "clashes": [*clash_words.NEEDED.values(), *clash_words.FORMATS.values()],

@@ -129,6 +129,7 @@ class ClassWish(Authored):
     goal: Annotated[str, Field(max_length=200)] = ""
     format: ClassFormat = ClassFormat.TOGETHER
     coaches: int = Field(default=1, ge=1, le=10)
+    lead: Slug | None = Field(default=None, description="who of staff.toml leads it")
     rounds: int = Field(
         ge=1,
         le=10,

@@ -101,6 +101,7 @@ def class_text(wish: ClassWish) -> str:
         "goal": wish.goal,
         "format": wish.format.value,
         "coaches": wish.coaches,
+        "lead": wish.lead,
         "rounds": wish.rounds,
         "rounds_choice": list(wish.rounds_choice),
         "places": wish.places,

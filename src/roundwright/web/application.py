@@ -27,6 +27,8 @@ from roundwright.web.verdict_words import verdict_words
 
 MAY_PRESS = "roundwright.may_press"
 """In the scope of a request: whether who looks may press anything; true where it is not said."""
+ABOUT_LEAD = "roundwright.about_lead"
+"""In the scope of a request: what is to be asked about who leads the class, for who looks."""
 
 
 def make_application(
@@ -80,6 +82,7 @@ def _add_class_routes(
                 "no_sheet.html",
                 _=words_for(request),
                 state=state,
+                about_lead=request.scope.get(ABOUT_LEAD, ""),
                 desk=view,
                 changes=changed,
                 takeable=takeable,
@@ -88,6 +91,7 @@ def _add_class_routes(
             "class_page.html",
             _=words_for(request),
             state=state,
+            about_lead=request.scope.get(ABOUT_LEAD, ""),
             desk=view,
             sheet=state.sheet,
             strips=strips_of(state),

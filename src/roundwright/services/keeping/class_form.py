@@ -45,7 +45,7 @@ def class_of_form(
     ----------
     sent : mapping
         `name`, `weekday` or `on`, `start`, `minutes`, `rounds`, `places`, `rest`, `format`,
-        `room`, `coaches`, `burst`, `burst_length`, `reps_left`, `everybody`.
+        `room`, `coaches`, `lead`, `burst`, `burst_length`, `reps_left`, `everybody`.
     people : sequence of str
         Ids of who usually comes, where it is not everybody.
     was : ClassWish, optional
@@ -77,6 +77,7 @@ def class_of_form(
         "places": _places(numbers["places"], was),
         "rest": numbers["rest"] or 0,
         "coaches": numbers["coaches"] or 1,
+        "lead": _lead(sent, hall, was, faults),
         "burst": _burst(line, length, hall, was, faults),
         "reps_left": left,
     }
@@ -108,11 +109,23 @@ def fields_of(wish: ClassWish) -> dict[str, str]:
         "format": wish.format.value,
         "room": wish.room,
         "coaches": str(wish.coaches),
+        "lead": wish.lead or "",
         "burst": wish.burst.line if wish.burst else "",
         "burst_length": str(wish.burst.length_s) if wish.burst else "30",
         "reps_left": "" if wish.reps_left is None else str(wish.reps_left),
         "everybody": "yes" if wish.people == "all" else "",
     }
+
+
+def _lead(
+    sent: Mapping[str, str], hall: Hall, was: ClassWish | None, faults: list[Fault]
+) -> str | None:
+    """Read who leads; a form without the field leaves it, and whoever left the staff may stay."""
+    if "lead" not in sent:
+        return None if was is None else was.lead
+    if was is not None and sent["lead"] == was.lead:
+        return was.lead
+    return _one_of("lead", sent, ["", *(m.id for m in hall.staff)], faults) or None
 
 
 def _few(hall: Hall) -> dict[str, str]:

@@ -35,12 +35,13 @@ from roundwright.services.judged_plan import judged_plan
 from roundwright.services.keeping.records import KeptHall
 from roundwright.services.keeping.shelves import Actor, KeptPlan, PlanShelf
 from roundwright.services.plan_class import days_looked_back
-from roundwright.web.application import MAY_PRESS, make_application
+from roundwright.web.application import ABOUT_LEAD, MAY_PRESS, make_application
 from roundwright.web.class_making import ChosenClass, ClassMaking, PagePlanner
 from roundwright.web.guard import READING
 from roundwright.web.house.answers import answer_error
 from roundwright.web.house.change_desk import ChangeDesk
 from roundwright.web.house.changes_view import ChangesView, changes_view
+from roundwright.web.house.planned import about_lead
 from roundwright.web.house.visit import house_of, signed_in, speech_to
 from roundwright.web.page_state import PageState, state_before_planning
 from roundwright.web.planning_desk import PlanningDesk
@@ -239,15 +240,15 @@ class ClassDoor:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Hand a request on to the room of the class that its address names."""
         request = Request(scope, receive)
-        try:
-            room = self._room(request)
-        except RoundwrightError as error:
-            await answer_error(request, error)(scope, receive, send)
-            return
         account = signed_in(request)
         with spoken_to(ENGLISH if account is None else speech_to(account)):
+            try:
+                room, about = self._room(request), self._about(request, account)
+            except RoundwrightError as error:
+                await answer_error(request, error)(scope, receive, send)
+                return
             if room.app is not None:
-                await room.app({**scope, **self._about(account)}, receive, send)
+                await room.app({**scope, **about}, receive, send)
 
     def _room(self, request: Request) -> ClassRoom:
         account = self._let_in(request)
@@ -264,11 +265,19 @@ class ClassDoor:
             room.by = actor(account, house.now())
         return room
 
-    def _about(self, account: Account | None) -> dict[str, object]:
+    def _about(self, request: Request, account: Account | None) -> dict[str, object]:
         """Give what the page must know of who looks: what they may, and their language."""
         if account is None:
             return {MAY_PRESS: False}
-        return {MAY_PRESS: account.may(self.right_to_press), LANGUAGE: account.language}
+        may = {MAY_PRESS: account.may(self.right_to_press), LANGUAGE: account.language}
+        if request.method != "GET" or not request.url.path.endswith("/"):
+            return may
+        house, names = house_of(request), request.path_params
+        hall_id, class_id, on = names["hall_id"], names["class_id"], date.fromisoformat(names["on"])
+        hall = house.keeping.halls.opened(hall_id).hall
+        plans = house.keeping.plans.plans(hall_id, [on], class_id)
+        asked = about_lead(house, hall_id, hall, hall.classes[class_id], on, plans, account)
+        return {**may, ABOUT_LEAD: asked}
 
     def _let_in(self, request: Request) -> Account:
         account = signed_in(request)

@@ -38,6 +38,7 @@ from roundwright.web.house.pages import (
     way_out,
     week,
 )
+from roundwright.web.house.planned import Planned
 from roundwright.web.interface.application import AT as INTERFACE_AT
 from roundwright.web.interface.application import make_interface
 from roundwright.web.static_routes import add_static_routes
@@ -96,7 +97,7 @@ class House:
     rooms : ClassRooms or None
         Where the classes are planned.
     planned : dict
-        Of revisions that were looked at: who is in them, and whether something stops them.
+        Of revisions that were looked at: who is in them, what stops them, what they ask.
     """
 
     keeping: Keeping
@@ -110,7 +111,7 @@ class House:
     visitor: Account | None = None
     begin_at: str = ""
     rooms: ClassRooms | None = None
-    planned: dict[tuple[str, int], tuple[frozenset[str], bool]] = field(default_factory=dict)
+    planned: dict[tuple[str, int], Planned] = field(default_factory=dict)
 
 
 def make_house(house: House, more: Sequence[APIRouter] = ()) -> FastAPI:

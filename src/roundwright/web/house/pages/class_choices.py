@@ -15,6 +15,7 @@ def class_choices(visit: Visit, hall: Hall, sent: Sent) -> dict[str, object]:
         "formats": [(f.value, say(f.value)) for f in ClassFormat],
         "rooms": [(room.id, room.name) for room in hall.rooms],
         "bursts": [("", say("none")), *((line.slug, say(line.name)) for line in burst_lines(hall))],
+        "leads": [("", say("not said")), *((m.id, m.name) for m in hall.staff)],
         "people": [(p.person_id, p.shown_name) for p in hall.people],
         "everybody": sent.text("everybody") == "yes" or not people,
         "ticked": frozenset(people),

@@ -15,9 +15,9 @@ from roundwright.people.due import DueKind, due_of
 from roundwright.people.effective_clearance import effective_clearance
 from roundwright.people.person import Clearance, Person
 from roundwright.people.staff import staff_due
-from roundwright.plan.verdict import Grade
 from roundwright.services.keeping.shelves import PlanEntry
 from roundwright.services.plan_class import WEEK_DAYS, week_of
+from roundwright.web.house.planned import about_lead, look_at
 from roundwright.web.house.visit import Needs, Visit
 
 router = APIRouter()
@@ -36,8 +36,6 @@ BEFORE_THEY_TRAIN = frozenset(
 )
 """What the week tells of; consents and a screen never asked stand on the page of the person."""
 
-MOST_PLANNED = 500
-"""Revisions of which it is remembered who is in them; our choice."""
 FARTHEST_DAYS = 3_660
 """How far a week that is shown may be from today; our choice."""
 
@@ -55,6 +53,8 @@ class WeekLine:
     decision: str
     new: tuple[str, ...]
     to_ask: tuple[str, ...]
+    lead: str
+    about_lead: str
 
 
 @router.get("/at/{hall_id}/week")
@@ -90,7 +90,7 @@ def _first_day(text: str, today: date) -> date:
 def _line(
     visit: Visit, hall: Hall, class_id: str, on: date, plans: Sequence[PlanEntry]
 ) -> WeekLine:
-    wish = hall.classes[class_id]
+    wish, kept_id = hall.classes[class_id], visit.hall_id or ""
     people = hall.people_of(wish)
     mine = [p for p in plans if p.class_id == class_id and p.on == on]
     return WeekLine(
@@ -103,6 +103,8 @@ def _line(
         decision=_decision(visit, mine, people),
         new=tuple(p.shown_name for p in people if not p.classes_done),
         to_ask=to_ask_before(hall, people, on) if visit.may(May.SEE_PEOPLE) else (),
+        lead=next((m.name for m in hall.staff if m.id == wish.lead), ""),
+        about_lead=about_lead(visit.house, kept_id, hall, wish, on, mine, visit.account),
     )
 
 
@@ -113,27 +115,15 @@ def _decision(visit: Visit, mine: Sequence[PlanEntry], people: Sequence[Person])
         return say("Nobody is in it yet")
     if not mine or visit.hall_id is None:
         return say("Not planned yet")
-    planned, is_stopped = _planned(visit, visit.hall_id, mine[-1])
+    planned = look_at(visit.house, visit.hall_id, mine[-1])
     there = {p.person_id for p in people}
-    if is_stopped:
+    if planned.is_stopped:
         return say("A draft: something stops it")
-    if there - planned:
-        return say("Planned without {n} who are in it now", n=len(there - planned))
-    if planned - there:
-        return say("Planned with {n} who are not in it now", n=len(planned - there))
+    if there - planned.people:
+        return say("Planned without {n} who are in it now", n=len(there - planned.people))
+    if planned.people - there:
+        return say("Planned with {n} who are not in it now", n=len(planned.people - there))
     return ""
-
-
-def _planned(visit: Visit, hall_id: str, entry: PlanEntry) -> tuple[frozenset[str], bool]:
-    """Give who is in a plan, and whether something stops it; a revision never changes."""
-    known = visit.house.planned
-    key = (entry.plan_id, entry.revision)
-    if key not in known:
-        plan = visit.house.keeping.plans.opened(hall_id, entry.plan_id, entry.revision).document
-        if len(known) >= MOST_PLANNED:
-            known.clear()
-        known[key] = frozenset(plan.problem.people), bool(plan.verdict.of_grade(Grade.STOP))
-    return known[key]
 
 
 def to_ask_before(hall: Hall, people: Sequence[Person], on: date) -> tuple[str, ...]:
