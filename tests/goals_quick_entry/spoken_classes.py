@@ -22,6 +22,7 @@ from roundwright.goals.class_wish import (
 from roundwright.goals.quick_entry.names import Around
 from roundwright.library.vocabulary import Laterality
 
+IN_GROUPS = (ClassFormat.STATIONS, ClassFormat.STAGGERED)
 DAYS = ["monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"]
 ROOMS = {"main_hall": "Main hall", "quay_room": "Quay room, upstairs"}
 PEOPLE = {
@@ -103,6 +104,7 @@ def wishes(draw: st.DrawFn) -> ClassWish:
         [WorkRestWish.OWN, WorkRestWish.ANY, WorkRestWish.HEAVIER] if timed else [WorkRestWish.OWN]
     )
     seconds = st.integers(0, 60)
+    form = draw(st.sampled_from(ClassFormat))
     return ClassWish.model_validate(
         {
             "name": draw(st.sampled_from(["Tuesday circuit", "Legs, then 3 rounds", "no jumps"])),
@@ -113,7 +115,8 @@ def wishes(draw: st.DrawFn) -> ClassWish:
             "room": draw(st.sampled_from(sorted(ROOMS))),
             "people": people if people == "all" else tuple(people),
             "goal": draw(st.sampled_from(["", "Whole body, all levels; easy"])),
-            "format": draw(st.sampled_from(ClassFormat)),
+            "format": form,
+            "groups": draw(st.none() | st.integers(2, 4)) if form in IN_GROUPS else None,
             "coaches": draw(st.integers(1, 10)),
             "rounds": rounds[0],
             "rounds_choice": tuple(rounds[1:]),

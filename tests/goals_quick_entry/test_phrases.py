@@ -8,7 +8,7 @@ from roundwright.goals.class_wish import ClassFormat, Count, CountUnit, Pace
 from roundwright.goals.quick_entry.entry import quick_entry
 from roundwright.goals.quick_entry.names import Around
 from roundwright.goals.quick_entry.people_phrases import banned_group
-from roundwright.goals.quick_entry.results import BeyondKind, Outcome, Question
+from roundwright.goals.quick_entry.results import Outcome, Question
 from roundwright.library.vocabulary import Pattern
 from tests.goals_quick_entry.spoken_classes import PEOPLE, ROOMS, around, entered
 
@@ -147,14 +147,28 @@ def test_words_without_meaning_are_listed_and_hold_the_class_back():
     assert "leave 2" in entry.read_back
 
 
-def test_what_no_field_holds_is_understood_and_told():
-    entry = quick_entry(entered(FIVE_A_SIDE, "2 groups"), around())
+@pytest.mark.parametrize(
+    ("said", "form"),
+    [
+        (("4 groups",), ClassFormat.STAGGERED),
+        (("in four staggered groups",), ClassFormat.STAGGERED),
+        (("stations", "4 groups"), ClassFormat.STATIONS),
+        (("4 groups", "staggered"), ClassFormat.STAGGERED),
+    ],
+)
+def test_a_number_of_groups_is_read_and_read_back(said, form):
+    entry = quick_entry(entered(FIVE_A_SIDE, *said), around())
     assert entry.wish is not None
-    assert entry.wish.format is ClassFormat.STAGGERED
-    told = [(b.kind, b.value) for b in entry.beyond]
-    assert told == [(BeyondKind.GROUPS, 2)]
-    assert entry.read_back[-1:] == ("2 groups",)
-    assert quick_entry("\n".join(entry.read_back), around()).beyond == entry.beyond
+    assert (entry.wish.format, entry.wish.groups) == (form, 4)
+    assert "4 groups" in entry.read_back
+    assert quick_entry("\n".join(entry.read_back), around()).wish == entry.wish
+
+
+@pytest.mark.parametrize("said", [("5 groups",), ("1 groups",), ("in pairs", "3 groups")])
+def test_groups_that_cannot_be_are_asked(said):
+    entry = quick_entry(entered(FIVE_A_SIDE, *said), around())
+    assert entry.wish is None
+    assert "groups" in entry.asked[0].missing
 
 
 @pytest.mark.parametrize(

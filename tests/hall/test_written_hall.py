@@ -46,6 +46,7 @@ some_text = any_text.filter(lambda t: not any(c.isdigit() for c in t)).filter(bo
 slugs = st.from_regex(r"[a-z][a-z0-9_]{1,6}", fullmatch=True)
 dates = st.dates(date(2020, 1, 1), date(2030, 12, 31))
 maybe = st.none()
+IN_GROUPS = (ClassFormat.STATIONS, ClassFormat.STAGGERED)
 
 rooms = st.builds(
     Room,
@@ -146,6 +147,7 @@ def classes(draw):
     )
     seconds = st.builds(Count, value=st.integers(1, 600), unit=st.just(CountUnit.SECONDS))
     timed = draw(st.booleans())
+    form = draw(st.sampled_from(ClassFormat))
     wanted = (maybe | seconds) if timed else counts
     entries = draw(
         st.lists(st.builds(ExerciseWish, exercise=line, count=wanted), min_size=1, max_size=4)
@@ -161,7 +163,8 @@ def classes(draw):
         room="main_floor",
         people=draw(st.sampled_from(["all", ("p001",), ("p002", "p001")])),
         goal=draw(any_text.filter(lambda t: not any(c.isdigit() for c in t))),
-        format=draw(st.sampled_from(ClassFormat)),
+        format=form,
+        groups=draw(maybe | st.integers(2, 4)) if form in IN_GROUPS else None,
         coaches=draw(st.integers(1, 10)),
         rounds=draw(st.integers(1, 10)),
         rounds_choice=draw(st.sampled_from([(), (2, 3)])),

@@ -78,6 +78,21 @@ def test_reps_left_are_asked_of_a_class_and_taken_back(opened: AHouse) -> None:
         assert _wish(opened).reps_left == kept
 
 
+def test_groups_are_counted_where_they_take_turns(opened: AHouse) -> None:
+    client = opened.as_(Role.COACH)
+    at = f"/at/{HALL}/classes/saturday_staggered"
+    sent = _form(client.get(at).text)
+    assert client.post(at, data=sent | {"groups": ["3"]}).status_code == 303
+    wish = opened.keeping.halls.opened(HALL).hall.classes["saturday_staggered"]
+    assert wish.groups == 3
+    sent = _form(client.get(at).text)
+    assert sent["groups"] == ["3"]
+    for wrong in ({"groups": ["5"]}, {"format": ["together"]}):
+        told = client.post(at, data=sent | wrong)
+        assert told.status_code == 422
+        assert 'href="#f-groups"' in told.text
+
+
 def test_every_fault_of_the_form_is_told_at_once_and_nothing_typed_is_lost(
     opened: AHouse,
 ) -> None:

@@ -51,10 +51,12 @@ def arrangements(problem: Problem, form: ClassFormat) -> Iterator[Arrangement]:
             yield Arrangement(form, pairs, (0,) * len(pairs))
     elif form is ClassFormat.STATIONS:
         number = min(places, len(people))
+        if problem.spec.groups not in (None, number):
+            return
         for groups in even_groups(people, number):
             yield Arrangement(form, groups, tuple(range(number)))
     else:
-        for number in (2, 3):
+        for number in (2, 3) if problem.spec.groups is None else (problem.spec.groups,):
             if number > min(places, len(people)):
                 continue
             for groups in even_groups(people, number):

@@ -72,8 +72,6 @@ def _say(entry: QuickEntry) -> None:
     for reading in entry.readings:
         if reading.outcome is Outcome.UNDERSTOOD and "(" in reading.says:
             say(f"Line {reading.line}: {reading.words}: {reading.says}.")
-    for beyond in entry.beyond:
-        say(f"Understood, but a class cannot hold it yet: {beyond.says}.")
     say("The class as it was understood:" if entry.wish else "Understood so far:")
     for line in entry.read_back:
         say(f"  {line}")

@@ -13,6 +13,9 @@ from roundwright.foundation.model import Authored
 MOST_REPS_LEFT = 6
 """Reps in reserve that a class may ask for at most; our choice."""
 
+MOST_GROUPS = 4
+"""Staggered groups that a class may ask for at most; our choice."""
+
 
 class CountUnit(StrEnum):
     """What a count counts. `12 reps_per_side` is 24 reps; `16 reps_alternating` is 16."""
@@ -128,6 +131,12 @@ class ClassWish(Authored):
     people: Literal["all"] | tuple[Slug, ...] = "all"
     goal: Annotated[str, Field(max_length=200)] = ""
     format: ClassFormat = ClassFormat.TOGETHER
+    groups: int | None = Field(
+        default=None,
+        ge=2,
+        le=MOST_GROUPS,
+        description="how many, where format is stations or staggered; none: the tool's choice",
+    )
     coaches: int = Field(default=1, ge=1, le=10)
     lead: Slug | None = Field(default=None, description="who of staff.toml leads it")
     rounds: int = Field(
@@ -180,4 +189,7 @@ class ClassWish(Authored):
             raise ValueError("pace = 'timed' needs work, the seconds of one exercise")
         if self.pace is not Pace.TIMED and self.work_rest is not WorkRestWish.OWN:
             raise ValueError("work_rest is chosen only where pace = 'timed'")
+        rotates = self.format in (ClassFormat.STATIONS, ClassFormat.STAGGERED)
+        if self.groups is not None and not rotates:
+            raise ValueError("groups are counted only where format is stations or staggered")
         return self

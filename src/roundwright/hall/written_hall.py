@@ -100,6 +100,7 @@ def class_text(wish: ClassWish) -> str:
         "people": wish.people if wish.people == "all" else list(wish.people),
         "goal": wish.goal,
         "format": wish.format.value,
+        "groups": wish.groups,
         "coaches": wish.coaches,
         "lead": wish.lead,
         "rounds": wish.rounds,

@@ -88,12 +88,13 @@ def rotating_clash(
 ) -> tuple[Clash, ...]:
     """Give the members of a smallest clash of stations or staggered groups.
 
-    Too few people or positions for any groups is a clash of its own (`groups`).
+    Too few people or positions for any groups, or for so many, is a clash of its own (`groups`).
     """
     people, positions = len(rotating.people), rotating.positions
-    ways = arrangements(form, people, positions)
+    wished = rotating.problem.spec.groups
+    ways = arrangements(form, people, positions, wished)
     if not ways:
-        return (Clash(kind="groups", figures={"people": people, "positions": positions}),)
+        return (groups_clash(people, positions, wished),)
     kept = [
         Clash(kind="kept", positions=(place + 1,), persons=(rotating.people[p],))
         for p in range(people)
@@ -124,6 +125,12 @@ def rotating_clash(
         return _rotating_figures(rotating, members, key)
 
     return _told(rotating.people, positions, members, figures)
+
+
+def groups_clash(people: int, positions: int, wished: int | None) -> Clash:
+    """Say that groups cannot take turns with so many people and positions."""
+    figures = {"people": people, "positions": positions}
+    return Clash(kind="groups", figures=figures | ({"groups": wished} if wished else {}))
 
 
 def _shrunk(members: _Members, impossible: Callable[[_Members], bool]) -> _Members:

@@ -19,6 +19,7 @@ from roundwright.optimise.loose_rotation import LooseModel
 from roundwright.optimise.rotation_groups import Dealing, by_pace, least_seconds, swapped
 from roundwright.optimise.rotation_model import Arrangement, RotationModel
 from roundwright.optimise.solver import Ended, Work
+from roundwright.plan.number_of_groups import numbers_of_groups
 
 MOST_EXACT = 7
 """Up to so many people every grouping is looked at, where the model is not too large."""
@@ -28,18 +29,24 @@ LEAST_NODES, NODES_SHARE = 40, 250
 """Exact models of all groupings get this share of the solver nodes, and not fewer; our choice."""
 STARTS = 4
 """How many arrangements of many people are solved before swaps; our choice."""
-STAGGERED_GROUPS = (2, 3)
 
 
-def arrangements(form: ClassFormat, people: int, positions: int) -> tuple[Arrangement, ...]:
-    """Give every way to place the groups; none where there are too few people or positions."""
+def arrangements(
+    form: ClassFormat, people: int, positions: int, groups: int | None = None
+) -> tuple[Arrangement, ...]:
+    """Give every way to place the groups; none where there are too few people or positions.
+
+    Parameters
+    ----------
+    groups : int, optional
+        How many groups the class says.
+    """
+    numbers = numbers_of_groups(form, people, positions, groups)
     if form is ClassFormat.STATIONS:
-        number = min(people, positions)
-        return (Arrangement(form, tuple(range(number))),) if number else ()
+        return tuple(Arrangement(form, tuple(range(number))) for number in numbers)
     return tuple(
         Arrangement(form, (0, *others))
-        for number in STAGGERED_GROUPS
-        if number <= min(people, positions)
+        for number in numbers
         for others in combinations(range(1, positions), number - 1)
     )
 
@@ -60,7 +67,7 @@ def allot_rotating(
         it, the answer may be only a bound.
     """
     people = len(rotating.people)
-    ways = arrangements(form, people, rotating.positions)
+    ways = arrangements(form, people, rotating.positions, rotating.problem.spec.groups)
     nobody = Groups((), in_pairs=False, rotating=form)
     if not ways or any(_has_none(rotating, way) for way in ways):
         ways = tuple(way for way in ways if not _has_none(rotating, way))

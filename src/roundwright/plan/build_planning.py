@@ -114,6 +114,7 @@ def build_planning(
             "keep": _kept_cells(wish, kept),
             "ban": tuple(dict.fromkeys((*wish.ban, *asked.ban))),
             "format": asked.class_format or wish.format,
+            "groups": None if asked.class_format not in (None, wish.format) else wish.groups,
             "rounds": asked.rounds[0] if asked.rounds else wish.rounds,
         }
         | _lengths(wish, asked)

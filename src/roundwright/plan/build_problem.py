@@ -161,6 +161,7 @@ def _spec(hall: Hall, wish: ClassWish, class_id: str, starts_on: date) -> ClassS
         slot_s=wish.slot_s,
         room_id=wish.room,
         format=wish.format,
+        groups=wish.groups,
         coaches=wish.coaches,
         rounds=wish.rounds,
         pace=wish.pace,

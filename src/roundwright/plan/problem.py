@@ -47,6 +47,9 @@ class ClassSpec(Stored):
     slot_s: int
     room_id: Slug
     format: ClassFormat
+    groups: int | None = Field(
+        default=None, description="how many groups take turns; null: the tool's choice"
+    )
     coaches: int
     rounds: int
     pace: Pace

@@ -208,10 +208,19 @@ def _burst(c: Clash, told: _Told) -> str:
 
 
 def _groups(c: Clash, told: _Told) -> str:
+    people = one_or_more(c.figures["people"], "one person", "{number} people")
+    exercises = one_or_more(c.figures["positions"], "one exercise", "{number} exercises")
+    if "groups" in c.figures:
+        return say(
+            "{number} groups that take turns do not fit {people} and {exercises}",
+            number=number_word(c.figures["groups"]),
+            people=people,
+            exercises=exercises,
+        )
     return say(
         "groups that take turns need more than {people} and {exercises}",
-        people=one_or_more(c.figures["people"], "one person", "{number} people"),
-        exercises=one_or_more(c.figures["positions"], "one exercise", "{number} exercises"),
+        people=people,
+        exercises=exercises,
     )
 
 
@@ -311,6 +320,7 @@ def _without(w: WayOut, told: _Told) -> str:
 
 WAY_WORDS: Mapping[str, Callable[[WayOut, _Told], str]] = {
     "free_place": lambda w, t: say("let {name} stand at another place", name=t.exercise(w.item)),
+    "any_groups": lambda w, t: say("leave the number of groups to the tool"),
     "format": lambda w, t: say(FORMATS[w.item]),
     "drop_ban": lambda w, t: say("allow {name} after all", name=t.exercise(w.item)),
     "show_again": lambda w, t: say("take a class that was shown before"),

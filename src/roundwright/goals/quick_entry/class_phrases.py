@@ -5,6 +5,7 @@ from collections.abc import Callable
 from datetime import date
 
 from roundwright.goals.class_wish import (
+    MOST_GROUPS,
     MOST_REPS_LEFT,
     AfterLastRound,
     ClassFormat,
@@ -25,7 +26,7 @@ from roundwright.goals.quick_entry.plain_numbers import (
     seconds_of,
     time_of,
 )
-from roundwright.goals.quick_entry.results import Ask, BeyondKind, BeyondWish, Fact, Heard
+from roundwright.goals.quick_entry.results import Ask, Fact, Heard
 
 SHORTEST_SLOT_S = 600
 """A bare duration from here on is the slot; a shorter one is asked about (our choice)."""
@@ -126,10 +127,10 @@ def _said(says: str, **sets: object) -> Callable[..., Heard]:
 
 def _groups(found: re.Match[str], _: Around) -> Heard:
     number = number_of(found["n"])
-    says = f"{number} groups: how many there are is the tool's choice"
-    beyond = BeyondWish(BeyondKind.GROUPS, number, says)
-    sets = (("format", ClassFormat.STAGGERED),)
-    return Fact(says="staggered groups", sets=sets, beyond=beyond)
+    if not 2 <= number <= MOST_GROUPS:
+        return Ask(f"how many groups, 2 to {MOST_GROUPS}")
+    staggered = {} if found["kind"] is None else {"format": ClassFormat.STAGGERED}
+    return _fact(f"{number} groups", groups=number, **staggered)
 
 
 def _coaches(found: re.Match[str], _: Around) -> Heard:
@@ -229,7 +230,7 @@ _PHRASES: tuple[tuple[str, Callable[..., Heard]], ...] = (
         r"(?:in )?staggered(?: groups)?|(?:in )?groups",
         _said("staggered groups", format=ClassFormat.STAGGERED),
     ),
-    (rf"(?:in )?(?P<n>{NUMBER}) (?:staggered )?groups", _groups),
+    (rf"(?:in )?(?P<n>{NUMBER}) (?P<kind>staggered )?groups", _groups),
     (r"any format|in any format", _said("any format", format=ClassFormat.ANY)),
     (rf"(?:with )?(?P<n>{NUMBER}|a) coach(?:es)?", _coaches),
     (rf"(?P<n>{NUMBER}) (?:exercises|places)(?: (?:a|each|per) round)?", _places),

@@ -6,13 +6,20 @@ from typing import Any
 from pydantic import ValidationError
 
 from roundwright.foundation.model_faults import described
-from roundwright.goals.class_wish import ClassWish, ExerciseWish, KeptCell, Pace, WorkRestWish
+from roundwright.goals.class_wish import (
+    ClassFormat,
+    ClassWish,
+    ExerciseWish,
+    KeptCell,
+    Pace,
+    WorkRestWish,
+)
 from roundwright.goals.quick_entry.class_phrases import day_names
 from roundwright.goals.quick_entry.exercise_phrases import exercise_words
 from roundwright.goals.quick_entry.names import Around
 from roundwright.goals.quick_entry.pieces import Piece
 from roundwright.goals.quick_entry.plain_numbers import DAYS
-from roundwright.goals.quick_entry.results import Ask, BeyondWish, Fact
+from roundwright.goals.quick_entry.results import Ask, Fact
 from roundwright.library.combination import Combination
 
 MOST_EXERCISES = 20
@@ -36,7 +43,6 @@ class Draft:
     keeps: list[tuple[int, KeptCell]] = field(default_factory=list)
     bans: set[str] = field(default_factory=set)
     made: dict[str, Combination] = field(default_factory=dict)
-    beyond: list[BeyondWish] = field(default_factory=list)
     asks: dict[int, Ask] = field(default_factory=dict)
     whole: list[Ask] = field(default_factory=list)
 
@@ -57,10 +63,6 @@ class Draft:
                 before = self.pieces[self.said_in[name]]
                 self.asks[place] = Ask(f"which holds; line {before.line} says: {before.words}")
                 return
-        kinds = {each.kind: each for each in self.beyond}
-        if fact.beyond is not None and fact.beyond != kinds.get(fact.beyond.kind, fact.beyond):
-            self.asks[place] = Ask(f"which holds; before: {kinds[fact.beyond.kind].says}")
-            return
         for name, value in fact.sets:
             self.said[name] = value
             self.said_in.setdefault(name, place)
@@ -70,8 +72,6 @@ class Draft:
             self.made[fact.combination.slug] = fact.combination
         if fact.keep is not None:
             self.keeps.append((place, fact.keep))
-        if fact.beyond is not None and fact.beyond not in self.beyond:
-            self.beyond.append(fact.beyond)
         self.bans |= set(fact.ban)
 
     def _day(self) -> None:
@@ -186,6 +186,8 @@ class Draft:
         if "name" not in values:
             day = day_names(values.get("on"), values.get("weekday"))
             values["name"] = f"{day} {values['start']:%H:%M}"
+        if "groups" in values:
+            values.setdefault("format", ClassFormat.STAGGERED)
         if "work_s" in values:
             values["pace"] = Pace.TIMED
         try:

@@ -6,7 +6,6 @@ from roundwright.goals.quick_entry.names import Around
 from roundwright.goals.quick_entry.pieces import Piece, as_not_understood, cut_and_heard
 from roundwright.goals.quick_entry.results import (
     Ask,
-    BeyondKind,
     Fact,
     LineOutcome,
     Outcome,
@@ -15,8 +14,6 @@ from roundwright.goals.quick_entry.results import (
     Reading,
 )
 from roundwright.goals.quick_entry.written_words import class_in_words
-
-_BEYOND = {BeyondKind.GROUPS: "{} groups"}
 
 
 def quick_entry(text: str, around: Around) -> QuickEntry:
@@ -46,8 +43,7 @@ def quick_entry(text: str, around: Around) -> QuickEntry:
         for place, ask in sorted(draft.asks.items())
     ]
     if wish is not None:
-        beyond = tuple(_BEYOND[each.kind].format(each.value) for each in draft.beyond)
-        read_back = (*class_in_words(wish, around, draft.made, draft.usual()), *beyond)
+        read_back = class_in_words(wish, around, draft.made, draft.usual())
     else:
         plain = (r for r in readings if r.outcome is Outcome.UNDERSTOOD)
         read_back = tuple(r.says.partition(" (")[0] for r in plain)
@@ -60,7 +56,6 @@ def quick_entry(text: str, around: Around) -> QuickEntry:
         lines=_lines(text, readings),
         asked=tuple(asked),
         not_understood=tuple(as_not_understood(piece) for piece in pieces if piece.heard is None),
-        beyond=tuple(draft.beyond),
     )
 
 

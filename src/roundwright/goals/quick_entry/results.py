@@ -44,24 +44,6 @@ class NotUnderstood:
     nearest: tuple[str, ...] = ()
 
 
-class BeyondKind(StrEnum):
-    """What was understood but has no field in a class wish."""
-
-    GROUPS = "groups"
-
-
-@dataclass(frozen=True, slots=True)
-class BeyondWish:
-    """Something understood that a class wish cannot hold; it is told and changes no plan.
-
-    `value` is a number of groups.
-    """
-
-    kind: BeyondKind
-    value: int
-    says: str
-
-
 @dataclass(frozen=True, slots=True)
 class LineOutcome:
     """What became of one whole line: the worst of its pieces."""
@@ -86,7 +68,6 @@ class QuickEntry:
     lines: tuple[LineOutcome, ...]
     asked: tuple[Question, ...]
     not_understood: tuple[NotUnderstood, ...]
-    beyond: tuple[BeyondWish, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +80,6 @@ class Fact:
     combination: Combination | None = None
     ban: tuple[str, ...] = ()
     keep: KeptCell | None = None
-    beyond: BeyondWish | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -57,6 +57,7 @@ def class_in_words(
         "room": _room(wish.room, around),
         "people": "everyone" if wish.people == "all" else people_words(wish.people, around),
         "format": _FORMATS[wish.format],
+        "groups": "" if wish.groups is None else f"{wish.groups} groups",
         "coaches": "1 coach" if wish.coaches == 1 else f"{wish.coaches} coaches",
         "rounds": rounds_words((wish.rounds, *wish.rounds_choice)),
         "places": "" if wish.places is None else f"{wish.places} exercises a round",

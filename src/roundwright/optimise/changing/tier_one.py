@@ -214,7 +214,9 @@ class TierOne:
 
     @cached_property
     def _ways(self) -> tuple[Arrangement, ...]:
-        return arrangements(self._form, len(self._today.people), self._today.positions)
+        today = self._today
+        wished = self._tables.rotating.problem.spec.groups
+        return arrangements(self._form, len(today.people), today.positions, wished)
 
     def _size(self) -> int:
         rotating: Rotating = self._tables.rotating

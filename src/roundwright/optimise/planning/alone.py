@@ -71,7 +71,10 @@ class Alone:
         """
         people = asked.base.taking_part
         rack = Rack(asked.base.kit, asked.base.spec.room_id, asked.base.rules)
-        counts = {key: n * GROUPS[form] for key, n in rack.counts.items()}
+        times = GROUPS[form]
+        if form is ClassFormat.STAGGERED:
+            times = asked.base.spec.groups or times
+        counts = {key: n * times for key, n in rack.counts.items()}
         for some in ([p for p in people if p in before], list(people)):
             units = {p: self._of(asked, exercise, rounds, p, frozenset(state)) for p in some}
             if some and not self._fits(units, counts):

@@ -14,6 +14,7 @@ from roundwright.plan.problem import Problem
 
 KINDS = (
     "free_place",
+    "any_groups",
     "format",
     "drop_ban",
     "show_again",
@@ -70,9 +71,12 @@ def of_planning(planning: PlanningProblem, clash: Sequence[Clash]) -> Iterator[I
     base, rules = planning.base, planning.base.rules
     kinds = {c.kind for c in clash}
     if kinds & {"kit", "neighbours", "groups"}:
+        free = with_spec(base, groups=None)
+        if base.spec.groups is not None:
+            yield (_changed(planning, "any_groups", base=free),)
         for form in FORMATS:
             if form not in planning.formats:
-                yield (_changed(planning, "format", item=form.value, formats=(form,)),)
+                yield (_changed(planning, "format", item=form.value, formats=(form,), base=free),)
     for c in clash:
         member = Member(c.kind, c.item)
         if c.kind == "ban":
@@ -106,7 +110,7 @@ def of_planning(planning: PlanningProblem, clash: Sequence[Clash]) -> Iterator[I
             yield (_ruled(planning, more_of, {name: more}, number=more),)
     if "besides" in kinds:
         yield (_changed(planning, "show_again", besides=()),)
-    if "places" in kinds:
+    if "places" in kinds or ("groups" in kinds and base.spec.groups is not None):
         yield from _of_places(planning)
     if kinds & {"contacts", "low_hops", "burst", "beside_burst"}:
         yield from _of_effort(planning, base)
@@ -260,10 +264,12 @@ def of_fit(problem: Problem, clash: Sequence[Clash]) -> Iterator[Idea]:
     spec = problem.spec
     kinds = {c.kind for c in clash}
     if kinds & {"kit", "groups"} and spec.format is not ClassFormat.ANY:
+        if spec.groups is not None:
+            yield (Change(WayOut(kind="any_groups"), with_spec(problem, groups=None)),)
         for form in FORMATS:
             if form is not spec.format:
                 way = WayOut(kind="format", item=form.value)
-                yield (Change(way, with_spec(problem, format=form)),)
+                yield (Change(way, with_spec(problem, format=form, groups=None)),)
     for c in clash:
         if c.kind == "kit":
             yield _of_kit(problem, c)

@@ -33,7 +33,7 @@ from roundwright.plan.rule_table import WorkRest
 
 NEVER_CHOSEN = frozenset({Pattern.CARDIO, Pattern.MOBILITY})
 MOST_STAGGERED = 3
-"""The largest number of staggered groups (P4)."""
+"""The largest number of staggered groups where the class does not say (P4)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -285,7 +285,7 @@ def _set_table(
     versions = {slug: n for n, slug in enumerate(sorted({v for f in facts for v in f.versions}))}
     push_pull, knee_hip = balance_before(problem)
     middle = by_kind.get(Kind.MIDDLE) or next(iter(by_kind.values()))
-    groups, partners = _groups(form.format, planning.places, doses)
+    groups, partners = _groups(form.format, planning.places, doses, problem.spec.groups)
     return SetTable(
         people=people,
         exercises=tuple(f.exercise_id for f in facts),
@@ -337,13 +337,15 @@ def _minutes(
     )
 
 
-def _groups(class_format: ClassFormat, places: int, doses: Sequence[Dose]) -> tuple[int, int]:
+def _groups(
+    class_format: ClassFormat, places: int, doses: Sequence[Dose], wished: int | None
+) -> tuple[int, int]:
     """Give how often kit counts over a round, and the fewest pairs of first-timers."""
     people = len(doses)
     if class_format is ClassFormat.STATIONS:
         return max(1, min(places, people)), 0
     if class_format is ClassFormat.STAGGERED:
-        return MOST_STAGGERED, 0
+        return wished or MOST_STAGGERED, 0
     if class_format is ClassFormat.TOGETHER:
         return 1, 0
     firsts = sum(dose.is_first_timer for dose in doses)

@@ -19,6 +19,7 @@ from roundwright.optimise.planning.form_table import (
     make_form_table,
 )
 from roundwright.optimise.solver import Ended
+from roundwright.plan.number_of_groups import can_be_held
 from roundwright.plan.outcome import Budget, Status
 from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
@@ -97,6 +98,8 @@ class Search:
         made: MadeWays = {}
         for n, pair in product(self.planning.rounds_to_try, self.pairs):
             for class_format in self.formats:
+                if not can_be_held(self.planning, class_format):
+                    continue
                 form = Form(class_format, n, pair)
                 known = None if self.before is None else self.before.forms[form]
                 if known is None:

@@ -13,6 +13,7 @@ from itertools import product
 from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.vocabulary import Pattern
+from roundwright.optimise.clash import groups_clash
 from roundwright.optimise.fit import fit
 from roundwright.optimise.planning.alone import Alone
 from roundwright.optimise.planning.clash_members import (
@@ -32,6 +33,7 @@ from roundwright.optimise.planning.class_rules import (
 )
 from roundwright.optimise.planning.told_clash import item_of, told_clash
 from roundwright.plan.eased_in import eased_row
+from roundwright.plan.number_of_groups import can_be_held
 from roundwright.plan.outcome import Budget, Clash, Outcome, Status
 from roundwright.plan.planning_problem import PlanningProblem
 from roundwright.plan.problem import Problem
@@ -288,6 +290,9 @@ def explain(
     """
     if not planning.base.taking_part:
         return (Clash(kind="persons"),)
+    if not any(can_be_held(planning, form) for form in _forms(planning.formats)):
+        people, wished = len(planning.base.taking_part), planning.base.spec.groups
+        return (groups_clash(people, planning.places, wished),)
     asker = WhyNot(planning, seed, _Checks(CHECKS[budget]))
     everything = asker.members
     found = asker.possible(frozenset(everything))

@@ -5,7 +5,7 @@ and position *as the new problem counts them*, so that answers can be compared w
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault
@@ -15,6 +15,7 @@ from roundwright.library.catalogue import Catalogue
 from roundwright.plan.changing import change as c
 from roundwright.plan.changing.kit_change import with_units
 from roundwright.plan.core import Core
+from roundwright.plan.number_of_groups import with_groups_that_can_be
 from roundwright.plan.piece_table import PIECE_LINES
 from roundwright.plan.problem import ClassSpec, PlannedExercise, Problem, ProblemPerson
 
@@ -58,7 +59,8 @@ def restate(problem: Problem, core: Core, change: c.Change, library: Catalogue) 
         kit that the hall does not have, or a floor that would be broken.
     """
     spec = _spec_of(problem.spec, core)
-    return _restated(problem.model_copy(update={"spec": spec}), change, library)
+    made = _restated(problem.model_copy(update={"spec": spec}), change, library)
+    return replace(made, problem=with_groups_that_can_be(made.problem))
 
 
 def _restated(now: Problem, change: c.Change, library: Catalogue) -> Restated:

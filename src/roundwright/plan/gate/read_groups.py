@@ -9,7 +9,7 @@ from roundwright.plan.core import WindowKind
 from roundwright.plan.gate.reading import Note, Reading
 
 STAGGERED_GROUPS = (2, 3)
-"""How many groups staggered work may have (P4)."""
+"""How many groups staggered work may have where the class does not say (P4)."""
 
 
 def read_groups(reading: Reading) -> None:
@@ -41,10 +41,12 @@ def _check_pairs(reading: Reading, people: int) -> None:
 def _check_rotating(reading: Reading, people: int) -> None:
     sizes = [len(group) for group in reading.groups]
     places = reading.problem.spec.positions
+    wished = reading.problem.spec.groups
     if reading.core.class_.format is ClassFormat.STATIONS:
-        is_right_number = len(sizes) == min(places, people)
+        is_right_number = len(sizes) == min(places, people) and wished in (None, len(sizes))
     else:
-        is_right_number = len(sizes) in STAGGERED_GROUPS and len(sizes) <= places
+        numbers = STAGGERED_GROUPS if wished is None else (wished,)
+        is_right_number = len(sizes) in numbers and len(sizes) <= places
     if not is_right_number or min(sizes, default=0) < 1 or max(sizes) - min(sizes) > 1:
         reading.notes.append(Note("uneven_groups"))
 

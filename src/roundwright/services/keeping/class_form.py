@@ -7,7 +7,13 @@ from pydantic import ValidationError
 
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault, shortened
-from roundwright.goals.class_wish import MOST_REPS_LEFT, BurstWish, ClassFormat, ClassWish
+from roundwright.goals.class_wish import (
+    MOST_GROUPS,
+    MOST_REPS_LEFT,
+    BurstWish,
+    ClassFormat,
+    ClassWish,
+)
 from roundwright.hall.hall import Hall
 from roundwright.library.line import ProgressionLine
 from roundwright.library.vocabulary import Pattern
@@ -21,9 +27,11 @@ WHOLE = {
     "coaches": (1, 10),
     "burst_length": (1, 600),
     "reps_left": (0, MOST_REPS_LEFT),
+    "groups": (2, MOST_GROUPS),
 }
 """Fields that are whole numbers, with their least and most."""
-MAY_BE_EMPTY = ("burst_length", "reps_left")
+IN_GROUPS = (ClassFormat.STATIONS, ClassFormat.STAGGERED)
+MAY_BE_EMPTY = ("burst_length", "reps_left", "groups")
 
 
 def burst_lines(hall: Hall) -> tuple[ProgressionLine, ...]:
@@ -45,7 +53,7 @@ def class_of_form(
     ----------
     sent : mapping
         `name`, `weekday` or `on`, `start`, `minutes`, `rounds`, `places`, `rest`, `format`,
-        `room`, `coaches`, `lead`, `burst`, `burst_length`, `reps_left`, `everybody`.
+        `room`, `coaches`, `lead`, `burst`, `burst_length`, `reps_left`, `groups`, `everybody`.
     people : sequence of str
         Ids of who usually comes, where it is not everybody.
     was : ClassWish, optional
@@ -62,6 +70,9 @@ def class_of_form(
     line = sent.get("burst", "")
     length = _whole("burst_length", sent, faults) if line else None
     left = _whole("reps_left", sent, faults) if sent.get("reps_left") else None
+    groups = _whole("groups", sent, faults) if sent.get("groups") else None
+    if groups is not None and sent.get("format") not in [f.value for f in IN_GROUPS]:
+        faults.append(_fault("groups", str(groups), "nothing, or stations or staggered groups"))
     values: dict[str, object] = {} if was is None else was.model_dump(mode="json", by_alias=True)
     everybody = sent.get("everybody") == "yes" or not people
     values |= {
@@ -80,6 +91,7 @@ def class_of_form(
         "lead": _lead(sent, hall, was, faults),
         "burst": _burst(line, length, hall, was, faults),
         "reps_left": left,
+        "groups": groups,
     }
     if was is None:
         values["order"] = "free"
@@ -113,6 +125,7 @@ def fields_of(wish: ClassWish) -> dict[str, str]:
         "burst": wish.burst.line if wish.burst else "",
         "burst_length": str(wish.burst.length_s) if wish.burst else "30",
         "reps_left": "" if wish.reps_left is None else str(wish.reps_left),
+        "groups": "" if wish.groups is None else str(wish.groups),
         "everybody": "yes" if wish.people == "all" else "",
     }
 

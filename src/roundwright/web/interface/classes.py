@@ -51,7 +51,6 @@ class WordsRead(BaseModel):
     understood: list[str]
     asked: list[str]
     not_understood: list[str]
-    beyond: list[str]
     class_id: str | None = Field(description="where it was kept")
 
 
@@ -124,7 +123,6 @@ def read_class_in_words(visit: PlanVisit, hall_id: Identifier, wished: WordsWish
         understood=list(entry.read_back),
         asked=[f"{one.words}: {one.missing}" if one.words else one.missing for one in entry.asked],
         not_understood=[one.words for one in entry.not_understood],
-        beyond=[one.says for one in entry.beyond],
         class_id=class_id,
     )
 
