@@ -70,6 +70,19 @@ def test_single_pieces_and_dumbbells_are_taken_out_and_given_back(opened):
         assert f"1 to {rack.count}, or nothing for all of them." in wrong.text
 
 
+def test_the_interface_writes_inspections_of_pieces_too(opened):
+    coach = opened.as_(Role.COACH)
+    at = f"/api/v1/halls/{HALL}/records/care/-"
+    read = coach.get(at).json()
+    row = {"mass": 8000, "units": 2, "on": "2026-03-01", "by": "Coach", "state": "quarantined"}
+    rows = [*read["values"]["inspections"], row]
+    sent = {"values": {"inspections": rows}, "base_version": read["version"]}
+    assert coach.put(at, json=sent).status_code == 200
+    kept = opened.keeping.halls.opened(HALL).hall.inspections[-1]
+    assert (kept.entry, kept.units) == (8000, 2)
+    assert coach.get(at).json()["values"]["inspections"][-1]["units"] == 2
+
+
 def test_what_leaves_the_rack_takes_its_inspections_along(opened):
     coach = opened.as_(Role.COACH)
     rack, item = _kit(opened).dumbbells[0], _kit(opened).items[0]

@@ -69,6 +69,14 @@ def test_what_is_written_on_a_dumbbell_stays_as_it_is_written(opened: AHouse) ->
     assert "250 kg" not in page
 
 
+def test_two_versions_beside_each_other_are_weighed_in_the_readers_units(opened: AHouse) -> None:
+    at = f"/at/{HALL}/compare-movements?one=wall_sit&other=goblet_squat"
+    owner = opened.as_(Role.OWNER)
+    for units, words in (("kg", "70 kg"), ("lb", "154.5 lb")):
+        _choose(owner, units)
+        assert words in owner.get(at).text
+
+
 def test_papers_are_in_the_units_of_who_opens_them(opened: AHouse) -> None:
     coach, owner = opened.as_(Role.COACH), opened.as_(Role.OWNER)
     _choose(coach, "kg")

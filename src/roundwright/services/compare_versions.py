@@ -9,7 +9,8 @@ from roundwright.body.people_figures import demand_of, rep_joules
 from roundwright.body.posture import Posture
 from roundwright.foundation.errors import NotFoundError
 from roundwright.foundation.identifiers import nearest_names
-from roundwright.foundation.words import say, say_number
+from roundwright.foundation.shown import mass
+from roundwright.foundation.words import say, say_number, shown_units
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.model_demands import (
     USUAL_MALE_PART,
@@ -86,11 +87,15 @@ def compare_versions(
         sensitivity=say("How far to trust it: {words}.", words=say(SENSITIVITY)),
         caution=say(NOT_TOLERANCE),
         for_whom=say(
-            "For somebody of {stature} m and {mass} kg, midway between women and men.",
+            "For somebody of {stature} m and {mass}, midway between women and men.",
             stature=say_number(f"{USUAL_STATURE_M:.2f}"),
-            mass=USUAL_MASS_G // 1000,
+            mass=_mass(USUAL_MASS_G),
         ),
     )
+
+
+def _mass(grams: int) -> str:
+    return mass(grams, shown_units("kg"))
 
 
 def _nothing_said(found: Mapping[str, Mapping[str, Demand]]) -> str:
@@ -116,7 +121,7 @@ def _version(
     movement = catalogue.movements[slug]
     load_kg = usual_load_share(movement, postures[slug]) * USUAL_MASS_G / 1000
     count = movement.dumbbells_needed
-    words = f"{count} × {load_kg:.0f} kg" if load_kg else say("no load")
+    words = f"{count} × {_mass(round(load_kg) * 1000)}" if load_kg else say("no load")
     joules = rep_joules(
         table.movements[slug], USUAL_STATURE_M, USUAL_MALE_PART, USUAL_MASS_G / 1000, load_kg
     )

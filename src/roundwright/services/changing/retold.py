@@ -32,7 +32,8 @@ def retold(
     units : str
         kg or lb of the hall, where whoever listens chose none.
     """
-    if not speech().texts or one.change is None or one.parent is None:
+    as_kept = not speech().texts and shown_units(units) == units
+    if as_kept or one.change is None or one.parent is None:
         return one.sentence
     before, after = document(one.parent), document(one.revision)
     try:
