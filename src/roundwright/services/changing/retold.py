@@ -1,7 +1,7 @@
 """What a kept revision did, said in the language that is spoken now.
 
 The sentence that is kept with a revision is English, in the units of the hall. For others the
-change is restated from the plan before it, and told anew; where that cannot be, the kept one stands.
+change is restated from the plan before it and told anew; where that cannot be, it stands as kept.
 """
 
 from collections.abc import Callable
