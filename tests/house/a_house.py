@@ -101,9 +101,11 @@ class AHouse:
 
 
 @contextmanager
-def a_house(with_hall: bool = True, with_accounts: bool = True) -> Iterator[AHouse]:
-    """Open a house in memory."""
-    shelves, adapters, clock = keeping_in_memory(), wired(), Ticking()
+def a_house(
+    with_hall: bool = True, with_accounts: bool = True, shelves: Keeping | None = None
+) -> Iterator[AHouse]:
+    """Open a house in memory, or over the shelves of another database."""
+    shelves, adapters, clock = shelves or keeping_in_memory(), wired(), Ticking()
     door = Door(shelves.accounts, shelves.trail, PlainHasher(), Counter("token"), Counter("id"))
     rooms = ClassRooms(
         adapters, class_search_as_planner(), lambda: None, shelves.plans, PORT, mender=a_mender()

@@ -1,22 +1,11 @@
 """One suite on three databases: a SQLite file, SQLite in memory, PostgreSQL."""
 
-from collections.abc import Iterator
-
 import pytest
 
 from roundwright.bootstrap.keeping import Keeping, keeping_at
 from tests.store_database.a_kept_hall import LIBRARY
-from tests.support.postgres import Cluster, a_cluster
 
 EVERY = ("file", "memory", "postgresql")
-
-
-@pytest.fixture(scope="session")
-def cluster() -> Iterator[Cluster]:
-    with a_cluster() as running:
-        running.run("CREATE DATABASE prepared")
-        keeping_at(running.url("prepared")).close()
-        yield running
 
 
 @pytest.fixture(params=EVERY)

@@ -6,13 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
+from sqlalchemy import Connection
+
 from roundwright.foundation.errors import StoreError, UnsafePlanError
+from roundwright.hall.hall import Hall
 from roundwright.library.catalogue import Catalogue
 from roundwright.plan.gate.checked_plan import judged
+from roundwright.services.keeping.lost_words import require_no_lost_words
 from roundwright.services.keeping.records import KeptHall
-from roundwright.services.keeping.shelves import Actor, HallShelf
+from roundwright.services.keeping.shelves import Actor
 from roundwright.store.database.connection import Database
-from roundwright.store.database.hall_rows import head_of
+from roundwright.store.database.kept_halls import KeptHalls
 from roundwright.store.database.plan_trees import PlanTree, insert_trees, trees_of
 from roundwright.store.database.trail_rows import add_lines, line
 from roundwright.store.hall_folder import read_hall, write_hall
@@ -28,10 +32,19 @@ class BroughtIn:
     refused: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class LookedAt:
+    """What a folder holds: the hall, how many sound plans, and which the gate refuses."""
+
+    hall: Hall
+    plans: int
+    refused: tuple[str, ...]
+
+
 class HallFolders:
     """Folders in and out of one database."""
 
-    def __init__(self, database: Database, halls: HallShelf, base: Callable[[], Catalogue]) -> None:
+    def __init__(self, database: Database, halls: KeptHalls, base: Callable[[], Catalogue]) -> None:
         self._database = database
         self._halls = halls
         self._base = base
@@ -39,7 +52,7 @@ class HallFolders:
     def bring_in(
         self, folder: Path, hall_id: str, by: Actor, base_version: int | None = None
     ) -> BroughtIn:
-        """Keep what a hall's folder holds, with its plans and their revisions.
+        """Keep what a hall's folder holds with its plans and revisions, all of it or nothing.
 
         Parameters
         ----------
@@ -55,23 +68,43 @@ class HallFolders:
             With every fault of every file; nothing was kept.
         ChangedMeanwhileError
             The hall is there already, or was changed since; or a plan differs from the kept one.
+        NotAllowedError
+            A clinician's word of somebody in the hall would fall away.
         StoreError
             It could not be read or kept.
         """
-        hall = read_hall(folder, self._base())
-        trees = [PlanTree(*one) for one in read_trees(folder / PLANS)]
-        refused = tuple(one.revisions.plan_id for one in trees if _is_refused(one))
-        sound = [one for one in trees if one.revisions.plan_id not in refused]
-        if base_version is None:
-            kept = self._halls.begin(hall_id, hall, by)
-        else:
-            kept = self._halls.replace(hall_id, hall, base_version, by)
-        with self._database.writing() as connection:
-            head_of(connection, hall_id, locked=True)
+        hall, sound, refused = self._read(folder)
+        count = 0
+
+        def plans_too(connection: Connection) -> None:
+            nonlocal count
             count = insert_trees(connection, hall_id, sound, by)
             about = f"{count} plan{'s' * (count != 1)}"
             add_lines(connection, [line(by, "hall.brought_in", hall_id, about=about)])
+
+        if base_version is None:
+            kept = self._halls.begin(hall_id, hall, by, plans_too)
+        else:
+            require_no_lost_words(self._halls.opened(hall_id).hall, hall)
+            kept = self._halls.replace(hall_id, hall, base_version, by, plans_too)
         return BroughtIn(kept, count, refused)
+
+    def look_at(self, folder: Path) -> LookedAt:
+        """Read what a hall's folder holds; nothing is kept.
+
+        Raises
+        ------
+        BadInputError
+            With every fault of every file.
+        """
+        hall, sound, refused = self._read(folder)
+        return LookedAt(hall, len(sound), refused)
+
+    def _read(self, folder: Path) -> tuple[Hall, list[PlanTree], tuple[str, ...]]:
+        hall = read_hall(folder, self._base())
+        trees = [PlanTree(*one) for one in read_trees(folder / PLANS)]
+        refused = tuple(one.revisions.plan_id for one in trees if _is_refused(one))
+        return hall, [t for t in trees if t.revisions.plan_id not in refused], refused
 
     def take_out(self, hall_id: str, folder: Path, by: Actor) -> int:
         """Write a hall with all its plans to a new folder, and give how many plans.

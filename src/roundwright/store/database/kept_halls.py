@@ -4,7 +4,7 @@ import secrets
 import threading
 from collections.abc import Callable, Sequence
 
-from sqlalchemy import delete, select
+from sqlalchemy import Connection, delete, select
 from sqlalchemy.exc import IntegrityError
 
 from roundwright.foundation.errors import ChangedMeanwhileError, NotFoundError
@@ -37,6 +37,10 @@ from roundwright.store.database.trail_rows import add_lines, line
 
 MOST_REMEMBERED = 64
 """Halls that stay read at most; our choice."""
+
+
+InTheSame = Callable[[Connection], object]
+"""Something that is kept in the same transaction, or not at all."""
 
 
 class KeptHalls:
@@ -108,8 +112,8 @@ class KeptHalls:
             found = (*kept_records(connection, hall_id), *gone_records(connection, hall_id))
         return frozenset(where.key for where in found if where.kind is RecordKind.PERSON)
 
-    def begin(self, hall_id: str, hall: Hall, by: Actor) -> KeptHall:
-        """Keep a new hall.
+    def begin(self, hall_id: str, hall: Hall, by: Actor, also: InTheSame | None = None) -> KeptHall:
+        """Keep a new hall, and what else is done in the same transaction.
 
         Raises
         ------
@@ -133,10 +137,19 @@ class KeptHalls:
                 raise ChangedMeanwhileError(taken, "Choose another name for it.")
             said = [line(by, "hall.begun", hall_id)]
             kept = write_hall_rows(connection, rows, checked, by, said)
+            if also is not None:
+                also(connection)
         return self._remember(stamp, kept)
 
-    def replace(self, hall_id: str, hall: Hall, base_version: int, by: Actor) -> KeptHall:
-        """Put an imported hall in place of one; plans stay.
+    def replace(
+        self,
+        hall_id: str,
+        hall: Hall,
+        base_version: int,
+        by: Actor,
+        also: InTheSame | None = None,
+    ) -> KeptHall:
+        """Put an imported hall in place of one; plans stay. `also` is done in the same transaction.
 
         Raises
         ------
@@ -154,6 +167,8 @@ class KeptHalls:
                 raise changed_since(base_version, rows.kept, rows.gone)
             said = [line(by, "hall.replaced", hall_id), *health_lines(hall_id, rows, checked, by)]
             kept = write_hall_rows(connection, rows, checked, by, said)
+            if also is not None:
+                also(connection)
         return self._remember(rows.head.stamp, kept)
 
     def edit(self, hall_id: str, edits: Sequence[RecordEdit], by: Actor) -> KeptHall:

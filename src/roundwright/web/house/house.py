@@ -14,6 +14,7 @@ from roundwright.services.accounts.signing_in import Door
 from roundwright.web.guard import Guard
 from roundwright.web.house.answers import add_answers
 from roundwright.web.house.class_rooms import ClassRooms, mount_class_door
+from roundwright.web.house.held_archive import HeldArchive
 from roundwright.web.house.pages import (
     agreements,
     change_class,
@@ -22,6 +23,7 @@ from roundwright.web.house.pages import (
     class_views,
     clearance,
     first_start,
+    hall_folder,
     interface_page,
     movements,
     new_class,
@@ -65,6 +67,7 @@ ROUTERS: tuple[APIRouter, ...] = (
     class_views.router,
     way_out.router,
     settings.router,
+    hall_folder.router,
     interface_page.router,
 )
 """Every page's routes; a page is added here."""
@@ -98,6 +101,8 @@ class House:
         Where the classes are planned.
     planned : dict
         Of revisions that were looked at: who is in them, what stops them, what they ask.
+    held : dict
+        By account: an archive that was looked at, until it is taken in.
     """
 
     keeping: Keeping
@@ -112,6 +117,7 @@ class House:
     begin_at: str = ""
     rooms: ClassRooms | None = None
     planned: dict[tuple[str, int], Planned] = field(default_factory=dict)
+    held: dict[str, HeldArchive] = field(default_factory=dict)
 
 
 def make_house(house: House, more: Sequence[APIRouter] = ()) -> FastAPI:

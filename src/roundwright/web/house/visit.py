@@ -12,6 +12,7 @@ from starlette.datastructures import UploadFile
 from starlette.responses import HTMLResponse
 
 from roundwright.accounts.account import Account, May
+from roundwright.bootstrap.hall_archive import MOST_PACKED
 from roundwright.foundation.errors import NotFoundError, NotSignedInError
 from roundwright.foundation.words import Speech, speak_to
 from roundwright.services.accounts.signing_in import actor, require
@@ -188,13 +189,22 @@ class Sent(dict[str, str]):
 
 async def read_form(request: Request) -> Sent:
     """Read the form of a request."""
+    return await _read(request, MOST_BYTES)
+
+
+async def read_large_form(request: Request) -> Sent:
+    """Read a form with a file as large as a whole hall's archive may be, and a byte more."""
+    return await _read(request, MOST_PACKED + 1)
+
+
+async def _read(request: Request, most_bytes: int) -> Sent:
     sent = Sent()
     files: dict[str, bytes] = {}
     lists: dict[str, tuple[str, ...]] = {}
     async with request.form(max_fields=MOST_FIELDS, max_files=MOST_FILES) as form:
         for name, value in form.multi_items():
             if isinstance(value, UploadFile):
-                files[name] = await value.read(MOST_BYTES)
+                files[name] = await value.read(most_bytes)
             else:
                 sent[name] = value.strip()
                 lists[name] = (*lists.get(name, ()), value.strip())
@@ -202,4 +212,6 @@ async def read_form(request: Request) -> Sent:
     return sent
 
 
+LargeFormSent = Annotated[Sent, Depends(read_large_form)]
+"""The form of a request that brings a whole hall."""
 FormSent = Annotated[Sent, Depends(read_form)]
