@@ -173,3 +173,17 @@ def _units(house: AHouse, name: str) -> str:
     account = house.keeping.accounts.by_sign_in_name(name)
     assert isinstance(account, Account)
     return account.units
+
+
+def test_what_a_change_did_is_told_in_the_readers_units(opened: AHouse) -> None:
+    coach, owner = opened.as_(Role.COACH), opened.as_(Role.OWNER)
+    _choose(coach, "kg")
+    _choose(owner, "lb")
+    entry = opened.keeping.plans.plans(HALL, [TUESDAY], "tuesday_circuit")[-1]
+    sent = {"plan": entry.plan_id, "base": str(entry.revision)}
+    sent |= {"change": "kit-lost", "kit": "m8000", "units": "1"}
+    assert coach.post(AT + "/change", data=sent).status_code == 303
+    in_kg, in_lb = (client.get(AT + "/revisions").text for client in (coach, owner))
+    assert "8 kg" in in_kg
+    assert "17.5 lb" in in_lb
+    assert "8 kg" not in in_lb
