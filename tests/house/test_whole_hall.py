@@ -24,6 +24,13 @@ def house():
         yield opened
 
 
+@pytest.fixture(scope="module")
+def unchanged():
+    """Give a house that no test changes."""
+    with a_house() as opened:
+        yield opened
+
+
 def saved(house: AHouse) -> bytes:
     answer = house.as_(Role.OWNER).post(AT + "/save")
     assert answer.status_code == 200
@@ -110,34 +117,34 @@ def test_a_hall_that_was_changed_since_is_not_replaced(house: AHouse) -> None:
         (b"", "Choose a file."),
     ],
 )
-def test_what_is_no_hall_is_refused_in_words(house: AHouse, packed: bytes, told: str) -> None:
-    status, page = looked_at(house.as_(Role.OWNER), packed)
+def test_what_is_no_hall_is_refused_in_words(unchanged: AHouse, packed: bytes, told: str) -> None:
+    status, page = looked_at(unchanged.as_(Role.OWNER), packed)
     assert status == 422
     assert "Nothing was taken in" in page
     if packed and packed != b"no archive":
         assert told in page
 
 
-def test_a_folder_packed_as_such_is_understood(house: AHouse) -> None:
-    packed = saved(house)
+def test_a_folder_packed_as_such_is_understood(unchanged: AHouse) -> None:
+    packed = saved(unchanged)
     with zipfile.ZipFile(io.BytesIO(packed)) as old:
         inside = archive(*((f"tern/{one}", old.read(one)) for one in old.namelist()))
-    assert look_at_archive(house.keeping, inside, HALL).lost == ()
+    assert look_at_archive(unchanged.keeping, inside, HALL).lost == ()
 
 
-def test_only_an_owner_may(house: AHouse) -> None:
+def test_only_an_owner_may(unchanged: AHouse) -> None:
     for role in (Role.COACH, Role.ASSISTANT):
-        client = house.as_(role)
+        client = unchanged.as_(role)
         assert client.get(AT).status_code == 403
         assert client.post(AT + "/save").status_code == 403
         assert client.post(AT + "/take-in").status_code == 403
 
 
-def test_faults_never_tell_a_health_value(house: AHouse) -> None:
+def test_faults_never_tell_a_health_value(unchanged: AHouse) -> None:
     broken = other(
-        saved(house), "limitations.csv", lambda text: text.replace(b",avoid,", b",gravely,")
+        saved(unchanged), "limitations.csv", lambda text: text.replace(b",avoid,", b",gravely,")
     )
-    status, page = looked_at(house.as_(Role.OWNER), broken)
+    status, page = looked_at(unchanged.as_(Role.OWNER), broken)
     assert status == 422
     assert "limitations.csv" in page
     assert "gravely" not in page
@@ -157,26 +164,28 @@ def record(on: int, given_by: GivenBy = GivenBy.CLINICIAN) -> ClearanceRecord:
     )
 
 
-def test_a_clinicians_word_is_lost_by_its_absence_by_an_older_and_by_anothers(house) -> None:
-    was = hall_with(house, clearances=(record(10),))
-    assert lost_words(was, hall_with(house, clearances=())) == ("p003",)
-    assert lost_words(was, hall_with(house, clearances=(record(9),))) == ("p003",)
-    assert lost_words(was, hall_with(house, clearances=(record(11, GivenBy.COACH),))) == ("p003",)
-    assert lost_words(was, hall_with(house, clearances=(record(11),))) == ()
+def test_a_clinicians_word_is_lost_by_its_absence_by_an_older_and_by_anothers(unchanged) -> None:
+    was = hall_with(unchanged, clearances=(record(10),))
+    assert lost_words(was, hall_with(unchanged, clearances=())) == ("p003",)
+    assert lost_words(was, hall_with(unchanged, clearances=(record(9),))) == ("p003",)
+    assert lost_words(was, hall_with(unchanged, clearances=(record(11, GivenBy.COACH),))) == (
+        "p003",
+    )
+    assert lost_words(was, hall_with(unchanged, clearances=(record(11),))) == ()
     assert lost_words(was, was) == ()
-    assert lost_words(was, hall_with(house, clearances=(), people=())) == ()
+    assert lost_words(was, hall_with(unchanged, clearances=(), people=())) == ()
 
 
-def test_a_clinicians_limit_and_not_today_do_not_fall_away(house: AHouse) -> None:
-    hall = house.keeping.halls.opened(HALL).hall
+def test_a_clinicians_limit_and_not_today_do_not_fall_away(unchanged: AHouse) -> None:
+    hall = unchanged.keeping.halls.opened(HALL).hall
     row = hall.limitations[0].model_copy(update={"set_by": SetBy.CLINICIAN})
-    was = hall_with(house, limitations=(row, *hall.limitations[1:]))
+    was = hall_with(unchanged, limitations=(row, *hall.limitations[1:]))
     assert lost_words(was, hall) == (row.person_id,)
     back = hall.people[0].model_copy(update={"clearance": Clearance.NOT_CLEARED})
-    held = hall_with(house, people=(back, *hall.people[1:]))
+    held = hall_with(unchanged, people=(back, *hall.people[1:]))
     assert lost_words(held, hall) == (back.person_id,)
     answered = record(12).model_copy(update={"person_id": back.person_id})
-    assert lost_words(held, hall_with(house, clearances=(answered,))) == ()
+    assert lost_words(held, hall_with(unchanged, clearances=(answered,))) == ()
 
 
 def test_the_page_and_the_shelf_refuse_to_lose_a_word(house: AHouse) -> None:

@@ -91,6 +91,7 @@ def _how(piece: Piece, movement: Movement) -> str:
     if movement.contacts_a_rep:
         return say("{n} landings", n=LANDINGS)
     if piece.why == "pattern":
-        slow = "{n} slow a side" if movement.is_one_sided else "{n} slow"
-        return say(slow, n=PATTERN_REPS)
+        if movement.is_one_sided:
+            return say("{n} slow a side", n=PATTERN_REPS)
+        return say("{n} slow", n=PATTERN_REPS)
     return ""
