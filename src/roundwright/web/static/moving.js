@@ -110,16 +110,17 @@
       if (LESS.matches) showStill(passed); else show(passed);
       wanted = requestAnimationFrame(tick);
     };
+    const play = button.textContent;
     const set = (on) => {
       running = on;
-      button.textContent = on ? "Pause" : "Play";
+      button.textContent = on ? box.dataset.pause : play;
       cancelAnimationFrame(wanted);
       if (on) { begun = performance.now() - passed * 1000; wanted = requestAnimationFrame(tick); }
     };
     button.addEventListener("click", async () => {
       if (figure === null) {
         const answer = await fetch(box.dataset.moving);
-        if (!answer.ok) { words.textContent = "The moving figure could not be fetched."; return; }
+        if (!answer.ok) { words.textContent = box.dataset.failed; return; }
         figure = new Figure(svg, await answer.json());
         svg.removeAttribute("hidden");
         again.hidden = false;
