@@ -74,6 +74,13 @@ class PlanView:
         return tuple(dict.fromkeys([*grouped, *self.doses]))
 
     @cached_property
+    def _cells(self) -> dict[tuple[str, int], list[Cell]]:
+        found: dict[tuple[str, int], list[Cell]] = {}
+        for cell in self.core.cells:
+            found.setdefault((cell.person_id, cell.position), []).append(cell)
+        return found
+
+    @cached_property
     def _labels(self) -> dict[int, str]:
         masses = {d.unit_mass_g for d in self.problem.kit.dumbbells}
         masses |= {cell.unit_mass_g for cell in self.core.cells}
@@ -98,8 +105,8 @@ class PlanView:
         dose = self.doses.get(person_id)
         if dose is None or round_number not in dose.rounds:
             return None
-        cells = self.core.cells_of(person_id, round_number)
-        return next((c for c in cells if c.position == position), None)
+        cells = self._cells.get((person_id, position), ())
+        return next((c for c in cells if c.round in (0, round_number)), None)
 
     def cells_by_round(self, person_id: str, position: int) -> dict[int, Cell]:
         """Give a person's cells at one place for every round that they do."""

@@ -13,6 +13,8 @@ HARD_SET_RIR = 4
 HALF_SETS = {MuscleRole.PRIME_MOVER: 2, MuscleRole.HELPER: 1, MuscleRole.STABILISER: 0}
 """Half sets for each role: prime mover a whole set, helper half a set, stabiliser none."""
 
+_NAMES = {muscle: muscle.value for muscle in Muscle}
+
 
 def half_sets_of_set(reps: Iterable[StepReps], movements: Mapping[str, Movement]) -> dict[str, int]:
     """Give what one set is worth for each muscle, in half sets.
@@ -50,13 +52,13 @@ def half_sets_of_set(reps: Iterable[StepReps], movements: Mapping[str, Movement]
     >>> half_sets_of_set((), {})
     {}
     """
-    worth: dict[str, int] = {}
+    worth: dict[Muscle, int] = {}
     for step in reps:
         if step.reps == 0:
             continue
         for muscle, share in movements[step.movement_id].muscles.items():
-            worth[muscle.value] = max(worth.get(muscle.value, 0), HALF_SETS[share.role])
-    return {m.value: worth[m.value] for m in Muscle if worth.get(m.value)}
+            worth[muscle] = max(worth.get(muscle, 0), HALF_SETS[share.role])
+    return {name: worth[muscle] for muscle, name in _NAMES.items() if worth.get(muscle)}
 
 
 def muscle_volume(reps: Iterable[StepReps], movements: Mapping[str, Movement]) -> dict[str, int]:
@@ -97,5 +99,5 @@ def muscle_volume(reps: Iterable[StepReps], movements: Mapping[str, Movement]) -
     for step in reps:
         for muscle, share in movements[step.movement_id].muscles.items():
             volume[muscle] = volume.get(muscle, 0.0) + 100 * share.share * step.reps
-    rounded = {m.value: stored(volume[m]) for m in Muscle if m in volume}
+    rounded = {name: stored(volume[m]) for m, name in _NAMES.items() if m in volume}
     return {name: value for name, value in rounded.items() if value}

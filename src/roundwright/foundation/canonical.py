@@ -38,18 +38,24 @@ def digest_of_json(value: object) -> str:
     return hashlib.sha256(text.encode("utf-8")).hexdigest()
 
 
-def _is_plain(value: Any) -> bool:
+def _is_plain(value: object) -> bool:
     """Say whether the standard encoder gives the same: only ASCII keys sort as it does."""
-    kind = type(value)
-    if kind is str or kind is bool or value is None:
-        return True
-    if kind is int:
-        return bool(-LARGEST_INTEGER <= value <= LARGEST_INTEGER)
-    if kind is dict:
-        return all(
-            type(key) is str and key.isascii() and _is_plain(one) for key, one in value.items()
-        )
-    return kind in (list, tuple) and all(_is_plain(one) for one in value)
+    left: list[Any] = [value]
+    while left:
+        one = left.pop()
+        kind = type(one)
+        if kind is dict:
+            if not all(type(key) is str and key.isascii() for key in one):
+                return False
+            left.extend(one.values())
+        elif kind is list or kind is tuple:
+            left.extend(one)
+        elif kind is int:
+            if not -LARGEST_INTEGER <= one <= LARGEST_INTEGER:
+                return False
+        elif kind is not str and kind is not bool and one is not None:
+            return False
+    return True
 
 
 def _text(value: Any) -> str:

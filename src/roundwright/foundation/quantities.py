@@ -6,7 +6,7 @@ when a value is stored (`stored`). How values are *shown* is in `shown`.
 """
 
 import re
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import Decimal
 
 BP = 10_000
 GRAMS_PER_LB = Decimal("453.59237")
@@ -27,7 +27,7 @@ _TEXT = re.compile(r"^\s*(-?\d+(?:[.,]\d+)?)\s*([a-z]*)\s*$")
 
 def stored(value: float | Decimal) -> int:
     """Round once, half to even, to the integer that is stored."""
-    return int(Decimal(value).quantize(Decimal(1), rounding=ROUND_HALF_EVEN))
+    return round(value)
 
 
 def _parsed(text: str | float, units: dict[str, Decimal], bare: str) -> int:

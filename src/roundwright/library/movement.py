@@ -25,6 +25,8 @@ Level = Annotated[int, Field(ge=1, le=5)]
 DemandDegree = Annotated[int, Field(ge=0, le=3)]
 Sentence = Annotated[str, Field(min_length=2, max_length=240)]
 
+_MUSCLES = tuple(Muscle)
+
 
 class KitNeed(Authored):
     """One kind of kit that a movement uses: how many, how high, and what for."""
@@ -149,7 +151,7 @@ class Movement(Authored):
     def prime_movers(self) -> tuple[Muscle, ...]:
         """Give the prime movers, in the vocabulary's order."""
         return tuple(
-            m
-            for m in Muscle
-            if m in self.muscles and self.muscles[m].role is MuscleRole.PRIME_MOVER
+            muscle
+            for muscle in _MUSCLES
+            if (share := self.muscles.get(muscle)) and share.role is MuscleRole.PRIME_MOVER
         )

@@ -7,7 +7,7 @@ import math
 from datetime import date
 from enum import StrEnum
 
-from pydantic import Field
+from pydantic import Field, FiniteFloat
 
 from roundwright.foundation.identifiers import Slug
 from roundwright.foundation.model import Stored
@@ -39,11 +39,11 @@ class Capacity(Stored):
 
     person_id: Slug
     key: Slug
-    ln_1rm_mean: float
-    ln_1rm_sd: float = Field(gt=0)
-    rep_exponent_mean: float = 0.0
-    rep_exponent_sd: float = Field(default=0.19, ge=0)
-    recalibration: tuple[float, float] = (0.0, 1.0)
+    ln_1rm_mean: FiniteFloat
+    ln_1rm_sd: FiniteFloat = Field(gt=0)
+    rep_exponent_mean: FiniteFloat = 0.0
+    rep_exponent_sd: FiniteFloat = Field(default=0.19, ge=0)
+    recalibration: tuple[FiniteFloat, FiniteFloat] = (0.0, 1.0)
     source: CapacitySource = CapacitySource.PRIOR
     as_of: date | None = None
 

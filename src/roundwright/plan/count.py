@@ -73,16 +73,21 @@ def _person_count(core: Core, problem: Problem, dose: PersonDose) -> PersonCount
     half_sets: dict[str, int] = {}
     places: dict[int, int] = {}
     body_g = 0
+    mine = [cell for cell in core.cells if cell.person_id == dose.person_id]
+    reps_of = {id(cell): _reps_of(cell, problem) for cell in mine}
     for round_number in dose.rounds:
-        for cell in core.cells_of(dose.person_id, round_number):
-            reps = _reps_of(cell, problem)
-            everything.extend(reps)
-            lifted = external_tonnage_g(reps, cell.unit_mass_g, movements)
-            places[cell.position] = places.get(cell.position, 0) + lifted
-            body_g += body_tonnage_g(reps, person.body_mass_g, movements)
-            if dose.rir <= HARD_SET_RIR:
-                for muscle, halves in half_sets_of_set(reps, movements).items():
-                    half_sets[muscle] = half_sets.get(muscle, 0) + halves
+        done = sorted((c for c in mine if c.round in (0, round_number)), key=lambda c: c.position)
+        everything.extend(step for cell in done for step in reps_of[id(cell)])
+    for cell in mine:
+        reps, times = reps_of[id(cell)], sum(cell.round in (0, r) for r in dose.rounds)
+        if not times:
+            continue
+        lifted = external_tonnage_g(reps, cell.unit_mass_g, movements)
+        places[cell.position] = places.get(cell.position, 0) + lifted * times
+        body_g += body_tonnage_g(reps, person.body_mass_g, movements) * times
+        if dose.rir <= HARD_SET_RIR:
+            for muscle, halves in half_sets_of_set(reps, movements).items():
+                half_sets[muscle] = half_sets.get(muscle, 0) + halves * times
     feet = landings(everything, movements) + _burst_landings(core, problem, dose)
     return PersonCount(
         person_id=dose.person_id,

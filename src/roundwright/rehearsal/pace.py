@@ -5,6 +5,7 @@ many there are. What the factors do to a class is left to `play`.
 """
 
 from collections.abc import Iterator
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,6 +17,8 @@ from roundwright.plan.rule_table import RuleTable
 Floats = NDArray[np.float64]
 BLOCK = 250
 """Plays in one block: small enough to stay in the processor's cache; our choice."""
+MOST_DRAWN = 16
+"""Blocks of draws that are remembered: those of two classes; our choice."""
 
 
 def blocks_of(plays: int) -> Iterator[tuple[int, slice]]:
@@ -61,7 +64,7 @@ def factors_of(
     Returns
     -------
     ndarray, shape (plays, rounds * positions * people)
-        Factors above 0; set (round r, position k, person p) stands in column
+        Factors above 0, read-only; set (round r, position k, person p) stands in column
         ((r - 1) * positions + k - 1) * people + p.
 
     Notes
@@ -76,13 +79,22 @@ def factors_of(
     >>> few.shape, bool((few == more[:2]).all())
     ((2, 6), True)
     """
+    return _drawn(rules.pace_between_bp, rules.pace_within_bp, shape, seed, block, plays)
+
+
+@lru_cache(maxsize=MOST_DRAWN)
+def _drawn(
+    between_bp: int, within_bp: int, shape: tuple[int, int, int], seed: int, block: int, plays: int
+) -> Floats:
+    """Draw one block; a class that is changed and rehearsed again has the same draws."""
     rounds, positions, people = shape
     drawn = generator(seed, "rehearsal", block).standard_normal(
         (plays, 1 + rounds * positions, people)
     )
-    between = drawn[:, :1, :] * (rules.pace_between_bp / BP)
+    between = drawn[:, :1, :] * (between_bp / BP)
     logs = drawn[:, 1:, :]
-    logs *= rules.pace_within_bp / BP
+    logs *= within_bp / BP
     logs += between
     factors: Floats = np.exp(logs).reshape(plays, rounds * positions * people)
+    factors.flags.writeable = False
     return factors

@@ -11,7 +11,7 @@ from roundwright.plan.build_problem import build_problem
 from roundwright.plan.changing.revisions import Step
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.gate.checked_plan import check
-from roundwright.plan.gate.judge import judge
+from roundwright.plan.gate.judged_here import judge_once
 from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.problem import Problem
 from roundwright.plan.verdict import Verdict
@@ -70,7 +70,7 @@ def check_plan(
         problem, words = today.problem, today.not_replayed
         if not steps and document.core.parent_revision is not None:
             words = (UNKNOWN_CHANGES,)
-    verdict = with_late_finding(judge(document.core, problem), document.facts, problem)
+    verdict = with_late_finding(judge_once(document.core, problem), document.facts, problem)
     return PlanCheck(
         verdict=verdict,
         problem=problem,

@@ -4,7 +4,7 @@ from roundwright.foundation.errors import UnsafePlanError
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
 from roundwright.plan.facts import facts_of
-from roundwright.plan.gate.judge import judge
+from roundwright.plan.gate.judged_here import judge_once
 from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.outcome import Outcome
 from roundwright.plan.pieces import with_pieces
@@ -25,7 +25,7 @@ def judged_plan(
         When the gate says never: a fault of ours, never shown as a plan.
     """
     core = with_pieces(core, problem)
-    verdict = judge(core, problem)
+    verdict = judge_once(core, problem)
     if verdict.is_refused:
         rules = sorted({finding.rule for finding in verdict.findings if finding.grade == "never"})
         raise UnsafePlanError(

@@ -8,7 +8,7 @@ from typing import Never
 from roundwright.foundation.errors import ChangedMeanwhileError, UnsafePlanError
 from roundwright.plan.core import Core
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.gate.judge import judge
+from roundwright.plan.gate.judged_here import judge_once
 from roundwright.plan.gate.late import with_late_finding
 from roundwright.plan.gate.words import words_of
 from roundwright.plan.problem import Problem
@@ -124,7 +124,7 @@ def judged(document: PlanDocument, problem: Problem | None = None) -> PlanDocume
 
 
 def _verdict_of(document: PlanDocument, problem: Problem) -> Verdict:
-    return with_late_finding(judge(document.core, problem), document.facts, problem)
+    return with_late_finding(judge_once(document.core, problem), document.facts, problem)
 
 
 def _with(document: PlanDocument, verdict: Verdict) -> PlanDocument:

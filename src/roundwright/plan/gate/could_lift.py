@@ -10,7 +10,7 @@ from roundwright.plan.gate.loads import Demanded, aim_bp, chance, fits, lifts, m
 from roundwright.plan.gate.offered import offered
 from roundwright.plan.gate.people_limits import level_for
 from roundwright.plan.gate.reading import Reading, Work
-from roundwright.plan.gate.recount import own_counts, passes_of
+from roundwright.plan.gate.recount import passes_of
 from roundwright.plan.gate.tails import place_allows
 
 WHOLE_BODY = ("knee", "hip", "push", "pull")
@@ -43,7 +43,7 @@ def _lifting(reading: Reading, work: Work) -> Iterator[Work]:
 def _wish(reading: Reading, work: Work) -> Count | None:
     """Give the person's own count at the place."""
     dose = reading.doses[work.person_id]
-    counts = own_counts(reading.problem, work.person, dose.dose_bp, work.rounds_done)
+    counts = reading.own_counts(work.person_id, dose.dose_bp, work.rounds_done)
     return counts.get(work.position)
 
 

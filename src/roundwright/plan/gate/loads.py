@@ -49,6 +49,11 @@ class Demanded:
         """The chances worked out so far, by step and mass."""
         return {}
 
+    @cached_property
+    def own_largest(self) -> dict[int, int]:
+        """The largest masses of single steps worked out so far."""
+        return {}
+
 
 def lifts(listing: Listing) -> tuple[Movement, ...]:
     """Give the movements of a listing that lift dumbbells."""
@@ -225,6 +230,8 @@ def limiter(asked: Demanded, mass_g: int) -> str | None:
     """Give the movement that decides how heavy the whole can be."""
     steps = range(len(asked.listing.steps))
     lifted = [i for i in steps if asked.listing.movements[i].dumbbells_lifted]
+    if len(lifted) == 1:
+        return asked.listing.movements[lifted[0]].slug
     if lifted:
         chosen = min(
             lifted,
@@ -257,6 +264,13 @@ def _known(chance_bp: int | None) -> int:
 
 
 def _own_largest_g(asked: Demanded, index: int) -> int:
+    """Give the largest mass that one lifting step could take by itself, 0 for none."""
+    if index not in asked.own_largest:
+        asked.own_largest[index] = _largest_g_of_step(asked, index)
+    return asked.own_largest[index]
+
+
+def _largest_g_of_step(asked: Demanded, index: int) -> int:
     aim = aim_bp(asked.person, asked.problem)
     movement = asked.listing.movements[index]
     for mass_g in reversed(masses(asked.listing, asked.problem)):

@@ -9,7 +9,7 @@ from roundwright.plan.gate.offered import is_cut_short, offered
 from roundwright.plan.gate.order_of_class import is_last_place
 from roundwright.plan.gate.people_limits import contact_limit, level_for, low_hop_limit
 from roundwright.plan.gate.reading import Reading, Work
-from roundwright.plan.gate.recount import Listing, contacts_a_pass, own_counts, passes_of
+from roundwright.plan.gate.recount import Listing, contacts_a_pass, passes_of
 from roundwright.plan.gate.tails import place_allows
 
 
@@ -46,7 +46,7 @@ def cut_needlessly(reading: Reading, work: Work) -> bool:
 
 def _own_count(reading: Reading, work: Work) -> Count | None:
     dose = reading.doses[work.person_id]
-    counts = own_counts(reading.problem, work.person, dose.dose_bp, work.rounds_done)
+    counts = reading.own_counts(work.person_id, dose.dose_bp, work.rounds_done)
     return counts.get(work.position)
 
 

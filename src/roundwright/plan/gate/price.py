@@ -19,7 +19,7 @@ from roundwright.plan.gate.loads import (
 )
 from roundwright.plan.gate.people_limits import general_level, is_first_timer, level_for
 from roundwright.plan.gate.reading import Reading, Work
-from roundwright.plan.gate.recount import known_versions, own_counts
+from roundwright.plan.gate.recount import known_versions
 from roundwright.plan.gate.tails import place_allows
 
 
@@ -50,7 +50,7 @@ def _target_of(reading: Reading, work: Work) -> int | None:
     wish = None
     if work.cell.state is CellState.DO:
         dose = reading.doses[work.person_id]
-        counts = own_counts(reading.problem, work.person, dose.dose_bp, work.rounds_done)
+        counts = reading.own_counts(work.person_id, dose.dose_bp, work.rounds_done)
         wish = counts.get(work.position)
     return target_g(
         asked_of(reading, work), lambda mass: place_allows(reading.problem, work, wish, mass)

@@ -15,7 +15,6 @@ from roundwright.plan.gate.recount import (
     known_versions,
     line_listing,
     lines_of,
-    own_counts,
     passes_of,
     seconds_of,
     whole,
@@ -36,7 +35,7 @@ def read_cells(reading: Reading) -> None:
 def _read_all(reading: Reading) -> None:
     seen: set[tuple[str, int, int]] = set()
     counts = {
-        p: own_counts(reading.problem, reading.problem.people[p], dose.dose_bp, len(rounds))
+        p: reading.own_counts(p, dose.dose_bp, len(rounds))
         for p, rounds in reading.rounds.items()
         for dose in (reading.doses[p],)
     }

@@ -11,7 +11,7 @@ from roundwright.goals.class_wish import AfterLastRound, ClassFormat, Count
 from roundwright.library.catalogue import Catalogue
 from roundwright.library.movement import Movement
 from roundwright.plan.core import Cell, Core, KitUnits, PersonDose
-from roundwright.plan.gate.recount import Listing
+from roundwright.plan.gate.recount import Listing, own_counts
 from roundwright.plan.problem import Problem, ProblemPerson
 
 if TYPE_CHECKING:
@@ -67,7 +67,8 @@ class BurstWork:
 class Reading:
     """Core and problem side by side, with everything that could be read.
 
-    `asked` and `targets` hold what was worked out already, by the identity of the work.
+    `asked` and `targets` hold what was worked out already, by the identity of the work,
+    `counts` people's own counts by person, share and number of rounds.
     """
 
     core: Core
@@ -84,6 +85,7 @@ class Reading:
     notes: list[Note] = field(default_factory=list)
     asked: dict[int, tuple[Work, "Demanded"]] = field(default_factory=dict, repr=False)
     targets: dict[int, tuple[Work, int | None]] = field(default_factory=dict, repr=False)
+    counts: dict[tuple[str, int, int], dict[int, Count]] = field(default_factory=dict, repr=False)
 
     @property
     def library(self) -> Catalogue:
@@ -94,6 +96,14 @@ class Reading:
     def people(self) -> dict[str, ProblemPerson]:
         """Those who take part with a dose that can be read."""
         return {p: self.problem.people[p] for p in self.rounds}
+
+    def own_counts(self, person_id: str, dose_bp: int, rounds_done: int) -> dict[int, Count]:
+        """Give a person's own count at each place; worked out once a reading."""
+        key = person_id, dose_bp, rounds_done
+        if key not in self.counts:
+            person = self.problem.people[person_id]
+            self.counts[key] = own_counts(self.problem, person, dose_bp, rounds_done)
+        return self.counts[key]
 
     def coach_gives(self, cell: Cell) -> bool:
         """Say whether the coach put this exercise in the place of the class's for this person."""

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
+from functools import cache
 
 from roundwright.body.anatomy import MIRRORED, Side
 from roundwright.foundation.quantities import BP, stored
@@ -34,6 +35,7 @@ class Listing:
         return tuple(step.movement_id for step in self.steps)
 
 
+@cache
 def milliseconds(seconds: float) -> int:
     """Give seconds as whole milliseconds."""
     return stored(Decimal(str(seconds)) * 1000)

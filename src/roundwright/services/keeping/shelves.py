@@ -54,21 +54,26 @@ class HallEntry:
 
 @dataclass(frozen=True, slots=True)
 class PlanEntry:
-    """A plan in the list of plans: which class, when, which revision is current."""
+    """A plan in the list of plans: which class, when, which revision is current.
+
+    `kept_no` rises within the hall each time that a plan is kept, changed, undone or redone.
+    """
 
     plan_id: str
     class_id: str
     on: date
     revision: int
     made_at: datetime
+    kept_no: int
 
 
 @dataclass(frozen=True, slots=True)
 class KeptPlan:
-    """A plan as it is kept: one revision's document, and all revisions."""
+    """A plan as it is kept: one revision's document, all revisions, and its number in the order."""
 
     document: PlanDocument
     revisions: Revisions
+    kept_no: int
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ class KeptPlans:
             row = plan_row(connection, hall_id, plan_id)
             number = row["revision"] if revision is None else revision
             document = document_of(connection, hall_id, plan_id, number)
-            return KeptPlan(document, revisions_of(row))
+            return KeptPlan(document, revisions_of(row), row["kept_no"])
 
     def recent(self, hall_id: str, days: Collection[date]) -> tuple[PlanDocument, ...]:
         """Give the current revisions of the plans of some days: recent work."""
@@ -108,10 +108,10 @@ class KeptPlans:
             )
             if there.first() is not None:
                 raise ChangedMeanwhileError("This plan is kept already.")
-            insert_plan(connection, hall_id, kept, revisions, by)
+            kept_no = insert_plan(connection, hall_id, kept, revisions, by)
             insert_revision(connection, hall_id, kept, by.at)
             add_lines(connection, [line(by, "plan.kept", hall_id, about=core.plan_id)])
-        return KeptPlan(kept, revisions)
+        return KeptPlan(kept, revisions, kept_no)
 
     def keep_change(
         self,
@@ -144,9 +144,9 @@ class KeptPlans:
             made = grown.at(core.revision)
             grown = grown.model_copy(update={"revisions": (*now.revisions, made)})
             insert_revision(connection, hall_id, kept, by.at)
-            point_to(connection, hall_id, kept, grown, by)
+            kept_no = point_to(connection, hall_id, kept, grown, by)
             add_lines(connection, [line(by, "plan.changed", hall_id, about=core.plan_id)])
-        return KeptPlan(kept, grown)
+        return KeptPlan(kept, grown, kept_no)
 
     def move(self, hall_id: str, moved: Revisions, before: Revisions, by: Actor) -> KeptPlan:
         """Point to another revision: undo or redo.
@@ -167,9 +167,9 @@ class KeptPlans:
                 raise ChangedMeanwhileError("Undo and redo add no revision.")
             document = document_of(connection, hall_id, moved.plan_id, moved.current)
             moved = moved.model_copy(update={"revisions": now.revisions})
-            point_to(connection, hall_id, document, moved, by)
+            kept_no = point_to(connection, hall_id, document, moved, by)
             add_lines(connection, [line(by, "plan.moved", hall_id, about=moved.plan_id)])
-        return KeptPlan(document, moved)
+        return KeptPlan(document, moved, kept_no)
 
 
 def _without_the_gone(connection: Connection, hall_id: str, document: PlanDocument) -> PlanDocument:

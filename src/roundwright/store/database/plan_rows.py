@@ -1,6 +1,5 @@
 """How plans and their revisions stand in their tables."""
 
-import json
 from datetime import date, datetime
 from typing import Any
 
@@ -16,10 +15,7 @@ from roundwright.store.database.tables import PLAN, PLAN_REVISION
 
 def document_text(document: PlanDocument) -> str:
     """Give a plan document as JSON text; reading it loses nothing."""
-    values = document.model_dump(mode="json", by_alias=True)
-    return json.dumps(
-        values, ensure_ascii=False, sort_keys=True, separators=(",", ":"), allow_nan=False
-    )
+    return document.model_dump_json(by_alias=True)
 
 
 def revisions_of(row: Any) -> Revisions:
@@ -35,6 +31,7 @@ def entry_of(row: Any) -> PlanEntry:
         on=date.fromisoformat(row["on_day"]),
         revision=row["revision"],
         made_at=datetime.fromisoformat(row["made_at"]),
+        kept_no=row["kept_no"],
     )
 
 
@@ -81,9 +78,9 @@ def next_kept_no(connection: Connection, hall_id: str) -> int:
 
 def insert_plan(
     connection: Connection, hall_id: str, document: PlanDocument, revisions: Revisions, by: Actor
-) -> None:
-    """Write the row of a new plan; its revisions are written apart."""
-    at = instant_text(by.at)
+) -> int:
+    """Write the row of a new plan, and give its number; its revisions are written apart."""
+    at, kept_no = instant_text(by.at), next_kept_no(connection, hall_id)
     core = document.core
     connection.execute(
         insert(PLAN).values(
@@ -91,7 +88,7 @@ def insert_plan(
             plan_id=core.plan_id,
             class_id=core.class_.class_id,
             on_day=core.class_.starts_on.isoformat(),
-            kept_no=next_kept_no(connection, hall_id),
+            kept_no=kept_no,
             made_at=at,
             revision=revisions.current,
             revisions=revisions.model_dump_json(by_alias=True),
@@ -99,6 +96,7 @@ def insert_plan(
             changed_by=by.role,
         )
     )
+    return kept_no
 
 
 def insert_revision(
@@ -118,19 +116,20 @@ def insert_revision(
 
 def point_to(
     connection: Connection, hall_id: str, document: PlanDocument, revisions: Revisions, by: Actor
-) -> None:
-    """Point a plan to its current revision; in the order of keeping it is the newest then."""
-    booked = document.core.class_
+) -> int:
+    """Point a plan to its current revision; give its number, in the order the newest then."""
+    booked, kept_no = document.core.class_, next_kept_no(connection, hall_id)
     connection.execute(
         update(PLAN)
         .where(PLAN.c.hall_id == hall_id, PLAN.c.plan_id == revisions.plan_id)
         .values(
             class_id=booked.class_id,
             on_day=booked.starts_on.isoformat(),
-            kept_no=next_kept_no(connection, hall_id),
+            kept_no=kept_no,
             revision=revisions.current,
             revisions=revisions.model_dump_json(by_alias=True),
             changed_at=instant_text(by.at),
             changed_by=by.role,
         )
     )
+    return kept_no

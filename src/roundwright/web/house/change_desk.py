@@ -13,12 +13,17 @@ from roundwright.services.changing.better_answer import taken_instead
 from roundwright.services.changing.change_plan import ChangedPlan, Changing, change_plan
 from roundwright.services.changing.moves import Way, moved
 from roundwright.services.keeping.shelves import Actor, KeptPlan, PlanShelf
+from roundwright.web.house.plan_in_hand import PlanInHand
 
 FIRST_WAIT_S = 20.0
 """Seconds within which a first answer is there; it takes some hundredths. Our choice."""
 CHOOSING_WAIT_S = 4.0
 """Seconds that an answer waits for a better one before it is kept, where the tool is to choose an
 exercise: the first answer leaves the old one there. All other answers are kept at once. Our choice.
+"""
+HEAD_START_S = 0.4
+"""Seconds after an answer was kept before a better one is looked for: the page is made and painted
+first, which the search would slow down. Our choice.
 """
 
 
@@ -38,18 +43,21 @@ class _Search:
     first: ChangedPlan | None = None
     latest: ChangedPlan | None = None
     fault: Exception | None = None
-    is_left: bool = False
+    head_start_s: float = 0.0
 
     def __post_init__(self) -> None:
         self.has_first, self.done, self.may_go_on = Event(), Event(), Event()
+        self.left = Event()
 
     def hear(self, changed: ChangedPlan) -> bool:
         """Take an answer; gives whether to go on, once the first one is kept."""
-        self.first = self.first or changed
+        is_first, self.first = self.first is None, self.first or changed
         self.latest = changed
         self.has_first.set()
         self.may_go_on.wait(FIRST_WAIT_S)
-        return not self.is_left
+        if is_first:
+            self.left.wait(self.head_start_s)
+        return not self.left.is_set()
 
 
 class ChangeDesk:
@@ -61,10 +69,12 @@ class ChangeDesk:
         Where plans are kept.
     hall_id : str
         Whose plans they are.
+    in_hand : PlanInHand
+        The plan that is shown, so that it is not read at each press.
     """
 
-    def __init__(self, plans: PlanShelf, hall_id: str) -> None:
-        self._plans, self._hall_id = plans, hall_id
+    def __init__(self, plans: PlanShelf, hall_id: str, in_hand: PlanInHand) -> None:
+        self._plans, self._hall_id, self._in_hand = plans, hall_id, in_hand
         self._lock = Lock()
         self._search: _Search | None = None
         self._answer: ChangedPlan | None = None
@@ -90,8 +100,8 @@ class ChangeDesk:
         """
         with self._lock:
             self._leave()
-            kept = self._plans.opened(self._hall_id, plan_id)
-            search = _Search()
+            kept = self._in_hand.opened(plan_id)
+            search = _Search(head_start_s=0.0 if _chooses(change) else HEAD_START_S)
 
             def look() -> None:
                 try:
@@ -118,7 +128,7 @@ class ChangeDesk:
             try:
                 answer = search.latest
                 if answer is None:
-                    search.is_left = True
+                    search.left.set()
                     raise search.fault or RoundwrightError("No answer came in time. Ask again.")
                 grown = self._plans.keep_change(
                     self._hall_id, answer.document, answer.revisions, kept.revisions, by
@@ -126,7 +136,7 @@ class ChangeDesk:
             finally:
                 search.may_go_on.set()
             self._search, self._answer = search, answer
-            return grown
+            return self._in_hand.hold(grown)
 
     def take_better(self, plan_id: str, base_revision: int, using: Changing, by: Actor) -> KeptPlan:
         """Keep the better answer in the place of the first one.
@@ -138,7 +148,7 @@ class ChangeDesk:
         """
         with self._lock:
             better = self.view().better
-            kept = self._plans.opened(self._hall_id, plan_id)
+            kept = self._in_hand.opened(plan_id)
             kept.revisions.require_current(base_revision)
             if better is None:
                 return kept
@@ -147,7 +157,7 @@ class ChangeDesk:
                 self._hall_id, taken.document, taken.revisions, kept.revisions, by
             )
             self._answer = better
-            return grown
+            return self._in_hand.hold(grown)
 
     def move(self, plan_id: str, way: Way, base_revision: int, by: Actor) -> KeptPlan:
         """Undo or redo.
@@ -161,13 +171,13 @@ class ChangeDesk:
         """
         with self._lock:
             self._leave()
-            kept = self._plans.opened(self._hall_id, plan_id)
+            kept = self._in_hand.opened(plan_id)
             after = moved(kept.revisions, way, base_revision)
-            return self._plans.move(self._hall_id, after, kept.revisions, by)
+            return self._in_hand.hold(self._plans.move(self._hall_id, after, kept.revisions, by))
 
     def _leave(self) -> None:
         if self._search is not None:
-            self._search.is_left = True
+            self._search.left.set()
         self._search = self._answer = None
 
 

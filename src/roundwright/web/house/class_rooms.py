@@ -23,6 +23,7 @@ from roundwright.foundation.errors import (
     RoundwrightError,
 )
 from roundwright.foundation.words import ENGLISH, spoken_to
+from roundwright.hall.hall import Hall
 from roundwright.library.spoken_library import spoken
 from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.build_planning import PlanWishes
@@ -33,7 +34,7 @@ from roundwright.services.accounts.signing_in import actor, require
 from roundwright.services.changing.change_plan import Changing
 from roundwright.services.judged_plan import judged_plan
 from roundwright.services.keeping.records import KeptHall
-from roundwright.services.keeping.shelves import Actor, KeptPlan, PlanShelf
+from roundwright.services.keeping.shelves import Actor, PlanShelf
 from roundwright.services.plan_class import days_looked_back
 from roundwright.web.application import ABOUT_LEAD, MAY_PRESS, make_application
 from roundwright.web.class_making import ChosenClass, ClassMaking, PagePlanner
@@ -41,6 +42,7 @@ from roundwright.web.guard import READING
 from roundwright.web.house.answers import answer_error
 from roundwright.web.house.change_desk import ChangeDesk
 from roundwright.web.house.changes_view import ChangesView, changes_view
+from roundwright.web.house.plan_in_hand import PlanInHand
 from roundwright.web.house.planned import about_lead
 from roundwright.web.house.visit import house_of, signed_in, speech_to
 from roundwright.web.page_state import PageState, state_before_planning
@@ -60,7 +62,8 @@ class ClassRoom:
 
     desk: PlanningDesk
     changes: ChangeDesk
-    hall_version: int
+    in_hand: PlanInHand
+    hall: Hall
     page_of: Callable[[PlanDocument], PageState]
     make_first: Callable[[], ChosenClass]
     make_fitted: Callable[[], ChosenClass]
@@ -121,12 +124,14 @@ class ClassRooms:
         key = (kept.hall_id, class_id, on)
         with self._lock:
             room = self._rooms.pop(key, None)
-            if room is None or (room.hall_version != kept.version and room.desk.wait(0)):
+            if room is not None and room.hall is not kept.hall:
+                room.in_hand.let_go()
+            if room is None or (room.hall is not kept.hall and room.desk.wait(0)):
                 room = self._made(kept, class_id, on)
             self._rooms[key] = room
             while len(self._rooms) > MOST_ROOMS:
                 self._rooms.popitem(last=False)
-            self._show_what_is_kept(room, kept.hall_id, class_id, on)
+            _show_what_is_kept(room)
             return room
 
     def using(self, kept: KeptHall) -> Changing:
@@ -146,23 +151,13 @@ class ClassRooms:
             units=kept.hall.settings.units.value,
         )
 
-    def _show_what_is_kept(self, room: ClassRoom, hall_id: str, class_id: str, on: date) -> None:
-        """Bring the page to the revision that the shelf points to now."""
-        shown = room.desk.state.core
-        if shown is None:
-            return
-        entries = self.plans.plans(hall_id, [on], class_id)
-        now = next((e.revision for e in entries if e.plan_id == shown.plan_id), shown.revision)
-        if now != shown.revision:
-            document = self.plans.opened(hall_id, shown.plan_id).document
-            room.desk.take(room.page_of(document))
-
     def _made(self, kept: KeptHall, class_id: str, on: date) -> ClassRoom:
         days = days_looked_back(on)
         recent = self.plans.recent(kept.hall_id, days)
         making = ClassMaking(
             self.adapters, kept.hall, class_id, on, recent, self.planner, self.port
         )
+        in_hand = PlanInHand(self.plans, kept.hall_id, class_id, on)
         at = f"/at/{kept.hall_id}"
         base = f"{at}/class/{class_id}/{on.isoformat()}"
 
@@ -172,7 +167,7 @@ class ClassRooms:
         def keeping(chosen: ChosenClass) -> ChosenClass:
             if chosen.document is not None and room.by is not None:
                 with suppress(ChangedMeanwhileError):  # the same plan, chosen and kept before
-                    self.plans.keep(kept.hall_id, chosen.document, room.by)
+                    in_hand.hold(self.plans.keep(kept.hall_id, chosen.document, room.by))
             return replace(chosen, state=placed(chosen.state))
 
         def better(found: PlanDocument, _: StillOpen) -> bool:
@@ -192,7 +187,7 @@ class ClassRooms:
             if state.core is None or room.by is None:
                 return state
             old = self.plans.opened(kept.hall_id, state.core.plan_id).document
-            count = len(self.plans.plans(kept.hall_id, [on], class_id))
+            count = len(in_hand.entries())
             ids = self.adapters.ids(old.outcome.seed, f"again:{state.core.plan_id}:{count}")
             fresh = {"plan_id": ids.new_id(), "revision": 1, "parent_revision": None}
             document = judged_plan(
@@ -202,19 +197,20 @@ class ClassRooms:
                 old.outcome.seed,
                 self.adapters.rehearse,
             )
-            self.plans.keep(kept.hall_id, document, room.by)
+            in_hand.hold(self.plans.keep(kept.hall_id, document, room.by))
             return page_of(document)
 
-        entries = self.plans.plans(kept.hall_id, [on], class_id)
+        entries = in_hand.entries()
         if entries:
-            first = page_of(self.plans.opened(kept.hall_id, entries[-1].plan_id).document)
+            first = page_of(in_hand.opened(entries[-1].plan_id).document)
         else:
             first = placed(state_before_planning(kept.hall, class_id, on, self.port))
         desk = PlanningDesk(first, choose, self.stop, again=again)
         room = ClassRoom(
             desk=desk,
-            changes=ChangeDesk(self.plans, kept.hall_id),
-            hall_version=kept.version,
+            changes=ChangeDesk(self.plans, kept.hall_id, in_hand),
+            in_hand=in_hand,
+            hall=kept.hall,
             page_of=page_of,
             make_first=lambda: keeping(making.first_class(Budget.QUICK, better)),
             make_fitted=lambda: keeping(making.fitted_class()),
@@ -223,12 +219,21 @@ class ClassRooms:
         def changes() -> ChangesView | None:
             if room.plan_id is None or self.mender is None:
                 return None
-            plan: KeptPlan = self.plans.opened(kept.hall_id, room.plan_id)
-            return changes_view(plan, kept.hall, room.changes.view())
+            return changes_view(in_hand.opened(room.plan_id), kept.hall, room.changes.view())
 
         room.app = make_application(first, desk, self.public_url, changes)
         add_first_routes(room.app, desk, propose=room.make_first, fit=room.make_fitted)
         return room
+
+
+def _show_what_is_kept(room: ClassRoom) -> None:
+    """Bring the page to the revision that the shelf points to now."""
+    shown = room.desk.state.core
+    if shown is None or room.in_hand.entry(shown.plan_id) is None:
+        return
+    document = room.in_hand.opened(shown.plan_id).document
+    if document.core.revision != shown.revision:
+        room.desk.take(room.page_of(document))
 
 
 class ClassDoor:

@@ -18,7 +18,7 @@ from roundwright.plan.gate.people_limits import (
     reps_in_reserve,
 )
 from roundwright.plan.gate.reading import Reading, Work
-from roundwright.plan.gate.recount import A_SIDE, own_counts, whole
+from roundwright.plan.gate.recount import A_SIDE, whole
 from roundwright.plan.verdict import Finding, Grade
 
 DOSE = "newcomer.dose"
@@ -54,7 +54,7 @@ def find(reading: Reading) -> Iterator[Finding]:
 
 def _is_more_than_own(reading: Reading, work: Work) -> bool:
     dose = reading.doses[work.person_id]
-    own = own_counts(reading.problem, work.person, dose.dose_bp, work.rounds_done)
+    own = reading.own_counts(work.person_id, dose.dose_bp, work.rounds_done)
     wish = own.get(work.position)
     if wish is None or wish.is_timed is not work.count.is_timed:
         return False

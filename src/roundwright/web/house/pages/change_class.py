@@ -53,7 +53,7 @@ class ClassVisit:
         self.room: ClassRoom = self.rooms.room(self.kept, class_id, self.on)
         if self.room.plan_id is None:
             raise NotFoundError("This class has no plan yet.", "Have one proposed first.")
-        self.plan: KeptPlan = visit.house.keeping.plans.opened(self.kept.hall_id, self.room.plan_id)
+        self.plan: KeptPlan = self.room.in_hand.opened(self.room.plan_id)
 
     @property
     def plan_id(self) -> str:
