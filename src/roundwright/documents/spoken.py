@@ -139,8 +139,8 @@ def no_load() -> str:
 
 
 def item_words(item: KitItem) -> str:
-    """Say a kit item: its label, else its kind and height."""
+    """Say a kit item: its label, said where it is the kind's own word, else kind and height."""
     if item.label:
-        return item.label
+        return say(item.label) if item.label == item.kind.value else item.label
     kind = say(item.kind.value)
     return f"{kind} {item.height // 10} cm" if item.height else kind

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from xml.sax.saxutils import escape
 
 from roundwright.documents.pictures.ink import FONT, HAIR, INK, PAPER, SOFT, Picture, Table
+from roundwright.foundation.words import say, speech
 
 STYLE = (
     f"body{{margin:0 auto;max-width:88rem;padding:1.2rem 1rem 3rem;background:{PAPER};color:{INK};"
@@ -37,7 +38,7 @@ def picture_page(title: str, lines: Sequence[str], pictures: Sequence[Picture]) 
         for picture in pictures
     )
     return (
-        '<!doctype html><html lang="en"><head><meta charset="utf-8">'
+        f'<!doctype html><html lang="{speech().language[:2]}"><head><meta charset="utf-8">'
         '<meta name="viewport" content="width=device-width,initial-scale=1">'
         f"<title>{escape(title)}</title><style>{STYLE}</style></head>"
         f"<body><h1>{escape(title)}</h1>{told}{shown}</body></html>\n"
@@ -50,9 +51,9 @@ def _table(table: Table) -> str:
         "<tr>" + "".join(f"<td>{escape(words)}</td>" for words in row) + "</tr>"
         for row in table.rows
     )
-    caption = escape(table.caption)
+    caption, as_table = escape(table.caption), escape(say("As a table"))
     return (
-        f'<details><summary>As a table: {caption}</summary><div class="wide"><table>'
+        f'<details><summary>{as_table}: {caption}</summary><div class="wide"><table>'
         f"<caption>{caption}</caption><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody>"
         "</table></div></details>"
     )
