@@ -36,7 +36,7 @@ PAGES = {
     "new class": f"/at/{HALL}/new-class",
     "settings": f"/at/{HALL}/settings",
 }
-LEAST_WORDS = 4
+LEAST_WORDS = 3
 
 
 def english_in(page: str) -> list[str]:

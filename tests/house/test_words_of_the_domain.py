@@ -192,6 +192,21 @@ def test_every_shipped_name_is_said_and_none_is_said_as_another(language):
     assert max(map(len, said)) <= 50
 
 
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_what_a_coach_says_of_each_shipped_movement_is_said(language):
+    library, texts = shipped_catalogue(), catalogue(language)
+    wanted = {text for line in library.lines.values() for text in (*line.up, *line.down)}
+    for movement in library.movements.values():
+        told = movement.teaching
+        wanted |= {told.set_up, told.start, told.end, told.feel, told.breathing, told.watch}
+        wanted |= {*told.steps, *told.cues}
+        wanted |= {text for fault in told.faults for text in (fault.fault, fault.fix)}
+    assert wanted - set(texts) == set()
+    figures = re.compile(r"\d+")
+    wrong = [text for text in wanted if figures.findall(text) != figures.findall(texts[text])]
+    assert wrong == []
+
+
 def test_a_listener_is_spoken_to_for_a_while():
     assert (shown.times_in_ten(8996), shown.mass(7500)) == ("8 times in 10", "7.5 kg")
     with spoken_to(speech_of("de-DE", "lb")):
