@@ -5,7 +5,7 @@ from typing import Any
 from fastapi import FastAPI
 from pydantic.json_schema import models_json_schema
 
-from roundwright.web.interface import classes, halls, keepers, movements, people, plans
+from roundwright.web.interface import archives, classes, halls, keepers, movements, people, plans
 from roundwright.web.interface.problems import MEDIA_TYPE, Problem, add_problems
 
 AT = "/api/v1"
@@ -17,6 +17,7 @@ do, never why. A write names the version it was made on; who is late gets 409 wi
 since. Faults are problem details (RFC 9457) with every fault at once."""
 ROUTERS = (
     halls.router,
+    archives.router,
     people.router,
     classes.router,
     plans.router,
