@@ -1,5 +1,6 @@
 """Groups that move on, partners, stations on the floor, doors and rack: by hand on small plans."""
 
+import re
 from dataclasses import replace
 from io import BytesIO
 
@@ -192,3 +193,18 @@ def test_what_to_say_is_set_in_twelve_points_or_more(people: int, paper: str) ->
 def _pages(content: SheetContent) -> list[str]:
     reader = PdfReader(BytesIO(class_sheet_pdf(content)))
     return [" ".join(page.extract_text().split()) for page in reader.pages]
+
+
+@pytest.mark.parametrize("wall", Wall)
+@pytest.mark.parametrize("at", [0, 17_500])
+def test_words_beside_a_mark_in_a_corner_stay_in_the_room(wall: Wall, at: int) -> None:
+    beside = min(at, 11_500) if wall in (Wall.LEFT, Wall.RIGHT) else at
+    mark = Fixture(kind=FixtureKind.DEFIBRILLATOR, wall=wall, at=beside, width=500)
+    floor = _sheet(document(10), mark).floor
+    drawn = floor_plan_svg(floor)
+    found = re.search(r'<text x="(\d+)" y="(\d+)" font-size="600"[^>]*>defibrillator<', drawn)
+    assert found
+    x, y = int(found[1]), int(found[2])
+    middle, length = (y, floor.width_mm) if "rotate(" in found[0] else (x, floor.length_mm)
+    half = len("defibrillator") * 600 * 0.25
+    assert half <= middle <= length - half

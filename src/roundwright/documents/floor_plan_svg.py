@@ -9,6 +9,8 @@ INK = "#1c1b19"
 FAINT = "#8a857b"
 WORDS_MM = 600
 """Height of words beside a mark, mm of the room."""
+HALF_A_LETTER = 0.27
+"""Half the mean width of a letter as a share of its height; our choice."""
 
 
 def floor_plan_svg(plan: FloorPlan) -> str:
@@ -23,7 +25,7 @@ def floor_plan_svg(plan: FloorPlan) -> str:
         f'stroke="{FAINT}" stroke-width="30" stroke-dasharray="200 160"/>',
         _text(plan.length_mm // 2, plan.front_mm // 2 + 220, _front(plan), 640, "500"),
     ]
-    parts += [_wall_mark(mark) for mark in plan.marks]
+    parts += [_wall_mark(mark, plan) for mark in plan.marks]
     for place in plan.places:
         parts.append(_place(place))
     parts.append("</svg>")
@@ -35,7 +37,7 @@ def _front(plan: FloorPlan) -> str:
     return say("coach") if any(mark.kind == "rack" for mark in plan.marks) else say("coach · rack")
 
 
-def _wall_mark(mark: WallMark) -> str:
+def _wall_mark(mark: WallMark, plan: FloorPlan) -> str:
     """Draw a door as an opening, an exit with a double line, the rack filled, a cross for help."""
     x, y, width, depth = mark.x_mm, mark.y_mm, mark.width_mm, mark.depth_mm
     fill = INK if mark.kind == "rack" else "#ffffff"
@@ -46,18 +48,25 @@ def _wall_mark(mark: WallMark) -> str:
     if mark.kind == "defibrillator":
         drawn.append(f'<path d="M{middle_x - 120} {middle_y}h240M{middle_x} {middle_y - 120}v240" ')
         drawn.append(f"{_line(70)}/>")
-    return "".join(drawn) + _mark_words(mark)
+    return "".join(drawn) + _mark_words(mark, plan)
 
 
-def _mark_words(mark: WallMark) -> str:
+def _mark_words(mark: WallMark, plan: FloorPlan) -> str:
     """Write a mark's words beside it, inside the room; along a side wall they are turned."""
-    x, y = mark.x_mm + mark.width_mm // 2, mark.y_mm + mark.depth_mm // 2
+    half = int(len(mark.words) * WORDS_MM * HALF_A_LETTER)
+    x = _within(mark.x_mm + mark.width_mm // 2, half, plan.length_mm)
+    y = _within(mark.y_mm + mark.depth_mm // 2, half, plan.width_mm)
     if mark.wall == "front":
         return _text(x, mark.y_mm + mark.depth_mm + 560, mark.words, WORDS_MM, "500")
     if mark.wall == "back":
         return _text(x, mark.y_mm - 160, mark.words, WORDS_MM, "500")
     x = mark.x_mm + mark.width_mm + 560 if mark.wall == "left" else mark.x_mm - 160
     return _text(x, y, mark.words, WORDS_MM, "500", f' transform="rotate(-90 {x} {y})"')
+
+
+def _within(middle: int, half: int, length: int) -> int:
+    """Move the middle of words away from a corner as far as they need; short walls stay."""
+    return min(max(middle, half), length - half) if 2 * half <= length else middle
 
 
 def _place(place: Place) -> str:
