@@ -2,6 +2,7 @@
 
 from roundwright.optimise.planning.on_time import ways_on_time
 from roundwright.optimise.planning.plan_class import OnBetter, PlanResult, plan_class
+from roundwright.optimise.planning.shelves import Shelves
 from roundwright.optimise.planning.shopping import shopping_list
 from roundwright.optimise.planning.ways_out import ways_out
 from roundwright.optimise.planning.why_not import explain
@@ -16,7 +17,16 @@ PLAYS = 400
 
 
 class ClassSearch:
-    """Searches here and now; the caller waits."""
+    """Searches here and now; the caller waits.
+
+    Parameters
+    ----------
+    shelves : Shelves, optional
+        What is remembered of people from one planning to the next; one thread at a time.
+    """
+
+    def __init__(self, shelves: Shelves | None = None) -> None:
+        self._shelves = shelves
 
     def plan(
         self,
@@ -38,6 +48,7 @@ class ClassSearch:
             plan_id=plan_id,
             chance=lambda problem, core: chance_on_time(core, problem, seed, PLAYS).chance_bp,
             on_better=on_better,
+            shelves=self._shelves,
         )
 
     def why_not(self, planning: PlanningProblem, seed: int, budget: Budget) -> tuple[Clash, ...]:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from roundwright.body.anatomy import Limb, Muscle
+from roundwright.library.catalogue import Catalogue
 from roundwright.library.movement import KitNeed, Movement
 from roundwright.library.vocabulary import (
     Demand,
@@ -46,6 +47,11 @@ class MovementFacts:
         return (
             self.demands.get(Demand.OVERHEAD, 0) >= 1 or self.demands.get(Demand.OVER_FACE, 0) >= 1
         )
+
+
+def facts_of_movements(library: Catalogue) -> dict[str, MovementFacts]:
+    """Look up the figures of every movement of a library."""
+    return {slug: facts_of_movement(movement) for slug, movement in library.movements.items()}
 
 
 def facts_of_movement(movement: Movement) -> MovementFacts:

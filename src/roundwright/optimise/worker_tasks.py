@@ -16,6 +16,7 @@ from roundwright.optimise.changing.search import answer_tier_one, answer_tier_tw
 from roundwright.optimise.changing.wire import answer_as_values, asked_of_values
 from roundwright.optimise.class_search import ClassSearch
 from roundwright.optimise.planning.plan_class import PlanResult
+from roundwright.optimise.planning.shelves import Shelves
 from roundwright.optimise.worker import Tell
 from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.changing.answer import Answer
@@ -28,7 +29,7 @@ from roundwright.plan.problem import Problem
 HERE = "roundwright.optimise.worker_tasks"
 NAMES = ("plan", "why_not", "find_ways_out", "find_ways_on_time", "shop", "mend", "mend_by_swap")
 TASKS = {name: f"{HERE}:{name}" for name in NAMES}
-SEARCH = ClassSearch()
+SEARCH = ClassSearch(Shelves())
 MAKERS = Makers()
 LIBRARIES: dict[str, Catalogue] = {}
 MOST_LIBRARIES = 2

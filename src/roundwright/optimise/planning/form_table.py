@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.library.vocabulary import Pattern
 from roundwright.optimise.kit_choice import Rack
+from roundwright.optimise.movement_facts import facts_of_movements
 from roundwright.optimise.options import Shelf
 from roundwright.optimise.planning.exercise_facts import (
     ExerciseFacts,
@@ -22,7 +23,7 @@ from roundwright.optimise.planning.exercise_facts import (
 )
 from roundwright.optimise.planning.least_seconds import least_seconds
 from roundwright.optimise.planning.named_ways import NamedWay, joined, numbered
-from roundwright.optimise.planning.person_ways import ROTATING, Kind, PersonWays
+from roundwright.optimise.planning.person_ways import ROTATING, Kind, PersonWays, WayKey
 from roundwright.optimise.planning.set_of_class import balance_before, own_price, set_rules
 from roundwright.optimise.planning.set_table import Minutes, SetPrices, SetTable, Ways
 from roundwright.optimise.usual_length import seconds_around, seconds_free, usual_places
@@ -151,6 +152,7 @@ def make_form_table(
     form: Form,
     made: MadeWays | None = None,
     shelf: Shelf | None = None,
+    ways: dict[WayKey, list[NamedWay]] | None = None,
 ) -> FormTable:
     """Make the tables of one form.
 
@@ -160,6 +162,8 @@ def make_form_table(
         Ways by number of rounds and pair, kept from one form to the next.
     shelf : dict, optional
         Options by person, exercise, place and count; fits of the same planning take them.
+    ways : dict, optional
+        Ways by person, exercise, place and counts.
     """
     planning = planning.with_pair(form.pair, form.format)
     choices = choices_of(planning)
@@ -169,7 +173,8 @@ def make_form_table(
         problem = problem.model_copy(update={"costs": costs})
     library = problem.library
     facts = tuple(facts_of_exercise(c.exercise_id, library) for c in choices)
-    makers = [PersonWays(problem, person_id, shelf) for person_id in problem.taking_part]
+    known_facts = facts_of_movements(library)
+    makers = [PersonWays(problem, p, shelf, known_facts, ways) for p in problem.taking_part]
     known = {} if made is None else made
     length = (form.rounds, form.pair)
     if length not in known:

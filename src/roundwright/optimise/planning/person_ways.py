@@ -1,12 +1,13 @@
 """What one person may do of every exercise that could be chosen, by kind of place."""
 
+from collections.abc import Mapping
 from enum import Enum
 
 from roundwright.goals.class_wish import ClassFormat, Count, CountUnit
 from roundwright.library.vocabulary import Demand
 from roundwright.optimise.burst_options import burst_options
 from roundwright.optimise.kit_choice import Rack
-from roundwright.optimise.movement_facts import facts_of_movement
+from roundwright.optimise.movement_facts import MovementFacts, facts_of_movements
 from roundwright.optimise.options import PersonOptions, Place, Shelf
 from roundwright.optimise.person_limits import limits_of
 from roundwright.optimise.planning.named_ways import NamedWay, named, needed
@@ -16,6 +17,12 @@ from roundwright.plan.problem import Problem
 
 ROTATING = frozenset({ClassFormat.STATIONS, ClassFormat.STAGGERED})
 """Formats in which groups stand at different positions at once."""
+
+
+Ways = list[NamedWay]
+"""What somebody can do at a place; not changed once it is made."""
+WayKey = tuple[str, int, str, tuple[Count, ...], bool, bool, bool]
+"""Person, rounds of the class, exercise, own counts, and how the place is met."""
 
 
 class Kind(Enum):
@@ -39,22 +46,33 @@ class PersonWays:
         Somebody who takes part.
     shelf : dict, optional
         Options made before for classes of the same planning.
+    facts : mapping, optional
+        Figures of the library's movements, where they were looked up before.
+    made : dict, optional
+        Ways made before for classes of the same planning.
     """
 
-    def __init__(self, problem: Problem, person_id: str, shelf: Shelf | None = None) -> None:
+    def __init__(
+        self,
+        problem: Problem,
+        person_id: str,
+        shelf: Shelf | None = None,
+        facts: Mapping[str, MovementFacts] | None = None,
+        made: dict[WayKey, Ways] | None = None,
+    ) -> None:
         person = problem.people[person_id]
         self._problem = problem
         self._person_id = person_id
         self.dose: Dose = dose_of(person, problem.spec, problem.rules)
-        library = problem.library
-        self._facts = {slug: facts_of_movement(m) for slug, m in library.movements.items()}
+        self._facts = facts or facts_of_movements(problem.library)
         self._rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
         self._limits = limits_of(person, self.dose, problem.rules, problem.spec.ban)
         self._options = PersonOptions(
             problem, person_id, self._limits, self._facts, self._rack, shelf
         )
         self._fewest = own_counts(problem, person_id)
-        self._made: dict[Place, list[NamedWay]] = {}
+        self._made: dict[Place, Ways] = {}
+        self._known: dict[WayKey, Ways] = {} if made is None else made
         self._capped = eased_row(person, problem.rules) is not None
 
     def ways(self, exercise: int, kind: Kind) -> list[NamedWay]:
@@ -82,12 +100,17 @@ class PersonWays:
             for m in library.versions(line)
         )
 
-    def _ways_at(self, place: Place, exercise: int) -> list[NamedWay]:
-        made: list[NamedWay] = []
-        for wish in self._wishes(exercise):
-            for option in self._options.at(place, wish):
-                made.append(named(option, len(self.dose.rounds)))
-        return needed(made)
+    def _ways_at(self, place: Place, exercise: int) -> Ways:
+        wishes, spec = self._wishes(exercise), self._problem.spec
+        met = (place.after_burst, place.last_of_class, place.tail_possible)
+        key = (self._person_id, spec.rounds, spec.exercises[exercise].exercise_id, wishes, *met)
+        if key not in self._known:
+            self._known[key] = needed(
+                named(option, len(self.dose.rounds))
+                for wish in wishes
+                for option in self._options.at(place, wish)
+            )
+        return self._known[key]
 
     def has_any(self, place: int, places: int) -> bool:
         """Say whether a place, from 0, leaves the person any option, wherever they start."""

@@ -6,6 +6,7 @@ from importlib.metadata import version
 
 from roundwright.optimise.fit import solver_versions
 from roundwright.optimise.planning.search import Incumbent, Search
+from roundwright.optimise.planning.shelves import Shelves
 from roundwright.optimise.usual_length import minutes_price
 from roundwright.people.person import Clearance
 from roundwright.plan.best_so_far import StillOpen, still_open
@@ -48,6 +49,7 @@ def plan_class(
     plan_id: str,
     chance: ChanceOf | None = None,
     on_better: OnBetter | None = None,
+    shelves: Shelves | None = None,
 ) -> PlanResult:
     """Choose exercises, order, format and rounds: least overrun first, then least price.
 
@@ -70,6 +72,8 @@ def plan_class(
     on_better : callable, optional
         Hears of each better plan as it is found, the last of them being the answer. Once it
         gives False, the search ends with the best so far: `found`, stopped by the caller.
+    shelves : Shelves, optional
+        What is remembered of people from earlier plannings; the plan is the same without.
 
     Returns
     -------
@@ -81,7 +85,9 @@ def plan_class(
     BadInputError
         For counts that no version can take over.
     """
-    planning, result, search = _planned_with_others(planning, seed, budget, plan_id, on_better)
+    planning, result, search = _planned_with_others(
+        planning, seed, budget, plan_id, on_better, shelves
+    )
     wished = planning.base.spec.chance_on_time_bp
     if chance is None or result.problem is None or result.core is None:
         return result
@@ -166,6 +172,7 @@ def _planned_with_others(
     budget: Budget,
     plan_id: str,
     on_better: OnBetter | None,
+    shelves: Shelves | None,
 ) -> tuple[PlanningProblem, PlanResult, Search | None]:
     """Plan with as many others as are asked, or with one where none can be or it overruns less.
 
@@ -174,7 +181,7 @@ def _planned_with_others(
     (planning, result, search)
         The question as it was answered in the end.
     """
-    far, search = _planned(planning, seed, budget, plan_id, on_better=on_better)
+    far, search = _planned(planning, seed, budget, plan_id, on_better=on_better, shelves=shelves)
     stopped = far.outcome.stopped_by is StoppedBy.CALLER
     if planning.others == 1 or not planning.besides or stopped:
         return planning, far, search
@@ -213,6 +220,7 @@ def _planned(
     plan_id: str,
     before: Search | None = None,
     on_better: OnBetter | None = None,
+    shelves: Shelves | None = None,
 ) -> tuple[PlanResult, Search | None]:
     if not planning.base.taking_part:
         return PlanResult(None, None, _outcome(planning, seed, budget, Status.IMPOSSIBLE)), None
@@ -233,7 +241,7 @@ def _planned(
         return on_better is None or on_better(so_far, still_open(so_far.outcome))
 
     told = tell if on_better else None
-    search = Search(planning, seed, budget, plan_id, before, on_better=told)
+    search = Search(planning, seed, budget, plan_id, before, shelves, on_better=told)
     proven, bound = search.run()
     best = search.best
     if best is None:

@@ -10,7 +10,6 @@ from itertools import product
 
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.optimise.fit import FitResult, fit
-from roundwright.optimise.options import Shelf
 from roundwright.optimise.planning.form_search import FormSearch, Stage
 from roundwright.optimise.planning.form_table import (
     Form,
@@ -18,6 +17,7 @@ from roundwright.optimise.planning.form_table import (
     in_other_slot,
     make_form_table,
 )
+from roundwright.optimise.planning.shelves import Shelves, Tables
 from roundwright.optimise.solver import Ended
 from roundwright.plan.number_of_groups import can_be_held
 from roundwright.plan.outcome import Budget, Status
@@ -73,7 +73,7 @@ class Search:
     """Searches every form of a planning problem within counted work.
 
     `before` has searched for the same class in another slot, or for fewer others: what people
-    may do, and what that costs them, is as it was.
+    may do, and what that costs them, is as it was. `shelves` remember that from earlier plannings.
     `on_better` hears of each better class; once it gives False, the search ends (`is_stopped`).
     """
 
@@ -82,6 +82,7 @@ class Search:
     budget: Budget
     plan_id: str
     before: "Search | None" = None
+    shelves: Shelves | None = None
     best: Incumbent | None = None
     fits: int = 0
     fit_work: int = 0
@@ -94,7 +95,7 @@ class Search:
         self.allowed = ALLOWED[self.budget]
         self.formats = _formats(self.planning.formats)
         self.pairs = self.planning.pairs
-        self.shelf: Shelf = {} if self.before is None else self.before.shelf
+        self.tables = self._known_tables()
         made: MadeWays = {}
         for n, pair in product(self.planning.rounds_to_try, self.pairs):
             for class_format in self.formats:
@@ -103,11 +104,18 @@ class Search:
                 form = Form(class_format, n, pair)
                 known = None if self.before is None else self.before.forms[form]
                 if known is None:
-                    tables = make_form_table(self.planning, form, made, self.shelf)
+                    tables = make_form_table(
+                        self.planning, form, made, self.tables.options, self.tables.ways
+                    )
                 else:
                     tables = in_other_slot(known.tables, self.planning)
                 self.forms[form] = FormSearch(tables, self.seed, self.allowed.effort, before=known)
         self._work_before = sum(search.coupling.work_used for search in self.forms.values())
+
+    def _known_tables(self) -> Tables:
+        if self.before is not None:
+            return self.before.tables
+        return Tables() if self.shelves is None else self.shelves.opened(self.planning)
 
     @property
     def masters(self) -> int:
@@ -129,6 +137,12 @@ class Search:
             Whether nothing better exists, and the bound of the price at the best's overrun;
             None: there is no class at all, if proven.
         """
+        found = self._run()
+        if self.shelves is not None:
+            self.shelves.keep(self.planning, self.tables)
+        return found
+
+    def _run(self) -> tuple[bool, int | None]:
         closed = self._stage(Stage(), _price_of)
         if self.best is not None and self.best.rank[0] == 0:
             return closed, self._bound()
@@ -239,7 +253,7 @@ class Search:
             seed=self.seed,
             budget=self.budget,
             plan_id=self.plan_id,
-            shelf=self.shelf,
+            shelf=self.tables.options,
         )
         self.fits += 1
         outcome = result.outcome
