@@ -70,14 +70,18 @@ def scrolled_through(page: Page) -> None:
     page.evaluate(
         """async () => {
           const next = () => new Promise(requestAnimationFrame);
+          const there = (one) => one.complete || new Promise((done) => {
+            one.onload = one.onerror = done;
+          });
           for (let y = 0; y < document.body.scrollHeight; y += innerHeight / 2) {
             scrollTo(0, y);
             await next();
           }
+          for (const one of document.images) one.loading = "eager";
+          await Promise.all([...document.images].map(there));
           scrollTo(0, 0);
         }"""
     )
-    page.wait_for_function("[...document.images].every(one => one.complete)")
     if page.locator("[data-beneath]").count():
         page.wait_for_selector("[data-brought]")
 
