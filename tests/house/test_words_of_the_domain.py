@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 import roundwright
+from roundwright.body.anatomy import Muscle, MuscleRole
 from roundwright.bootstrap.shipped_library import shipped_catalogue
 from roundwright.documents import (
     class_moment,
@@ -41,6 +42,7 @@ from roundwright.foundation.words import (
     speech,
     spoken_to,
 )
+from roundwright.library.vocabulary import Demand, KitKind, Pattern, StrengthFamily
 from roundwright.people.demand_cap_table import STAGES, TABLE
 from roundwright.plan.gate.phrases import PHRASES
 from roundwright.plan.gate.words import WORDS
@@ -190,6 +192,13 @@ def test_every_shipped_name_is_said_and_none_is_said_as_another(language):
     said = [texts[name] for name in names]
     assert len(set(said)) == len(said)
     assert max(map(len, said)) <= 50
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_the_vocabulary_of_the_library_is_said(language):
+    kinds = (Muscle, Pattern, Demand, KitKind, StrengthFamily, MuscleRole)
+    words = {one.value.replace("_", " ") for kind in kinds for one in kind}
+    assert words - set(catalogue(language)) == set()
 
 
 @pytest.mark.parametrize("language", CATALOGUES)

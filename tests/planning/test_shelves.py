@@ -76,7 +76,7 @@ def _variants(planning: PlanningProblem) -> list[PlanningProblem]:
     ]
 
 
-@pytest.mark.parametrize("seed", (301, 304, 307))
+@pytest.mark.parametrize("seed", [301, 304, 307])
 def test_every_plan_is_the_same_with_and_without_what_is_remembered(seed: int) -> None:
     shelves = Shelves()
     for planning in _variants(a_tiny_planning(seed)):

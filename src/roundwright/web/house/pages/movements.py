@@ -116,8 +116,8 @@ def movement(visit: SeeVisit, movement_id: str) -> HTMLResponse:
         one=one,
         lines=lines,
         pictures=range(1, len(pictures) + 1),
-        muscles=[(m.value.replace("_", " "), s) for m, s in one.muscles.items()],
-        demands=[(d.value.replace("_", " "), n) for d, n in one.demands.items() if n > LOW],
+        muscles=[(_word(visit, m), _word(visit, s.role)) for m, s in one.muscles.items()],
+        demands=[_word(visit, d) for d, n in one.demands.items() if n > LOW],
         own=_own_file(kept, movement_id),
         moves=bool(pictures),
     )
@@ -160,6 +160,11 @@ def compare(visit: SeeVisit, one: str = "", other: str = "") -> HTMLResponse:
         rows=rows,
         both=both,
     )
+
+
+def _word(visit: Visit, one: StrEnum) -> str:
+    """Say a word of the library's vocabulary."""
+    return visit.say(one.value.replace("_", " "))
 
 
 def _rows(visit: Visit, one: Movement, other: Movement) -> list[tuple[str, str, str]]:
