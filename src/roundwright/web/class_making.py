@@ -11,12 +11,14 @@ from roundwright.foundation.words import shown_units
 from roundwright.hall.hall import Hall
 from roundwright.plan.build_planning import PlanWishes, is_complete
 from roundwright.plan.document import PlanDocument
-from roundwright.plan.outcome import Budget, Status
+from roundwright.plan.outcome import Budget, Status, StoppedBy
 from roundwright.services.clash_words import shopping_line
 from roundwright.services.fit_class import FitRequest, fit_class
+from roundwright.services.judged_plan import judged_plan
 from roundwright.services.late_class import with_ways_on_time
 from roundwright.services.plan_class import OnBetter, PlannedClass, PlanRequest, plan_class
 from roundwright.services.ports import Adviser, ClassPlanner
+from roundwright.web.best_so_far import SoFar
 from roundwright.web.page_state import PageState, Standing, state_of_plan, state_without_plan
 
 
@@ -130,6 +132,30 @@ class ClassMaking:
         if state.standing is not Standing.READY:
             return state
         return replace(state, worth_buying=partial(self._worth_buying, document))
+
+    def so_far(self, document: PlanDocument) -> SoFar:
+        """Give a class that a search has told of with its page, without pictures."""
+        stamp = self.adapters.clock.stamp()
+        return SoFar(document, state_of_plan(document, self.hall, stamp, self.port))
+
+    def taken(self, chosen: ChosenClass, taken: PlanDocument | None) -> ChosenClass:
+        """Give what a search came to, or the class that somebody took before it ended.
+
+        What is taken passes the gate and is played through like any other plan.
+
+        Raises
+        ------
+        UnsafePlanError
+            The gate says never.
+        """
+        found = chosen.document
+        if taken is None or (found is not None and found.core.digest == taken.core.digest):
+            return chosen
+        update = {"status": Status.FOUND, "stopped_by": StoppedBy.CALLER, "repeatable": False}
+        outcome = taken.outcome.model_copy(update=update)
+        rehearse = self.adapters.rehearse
+        document = judged_plan(taken.core, taken.problem, outcome, outcome.seed, rehearse)
+        return ChosenClass(self.page_of(document), outcome.status, document)
 
     def _worth_buying(self, document: PlanDocument) -> str:
         """Say what would help a class most if the hall had it, asking the warm process."""

@@ -4,7 +4,7 @@ A choice runs in a thread of its own and hands over a plan that the gate has jud
 then, and whenever there is none, the class that is shown stays.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from contextvars import copy_context
 from dataclasses import dataclass, replace
 from functools import partial
@@ -16,6 +16,7 @@ from roundwright.foundation.words import say
 from roundwright.plan.build_planning import KeptWish, PlanWishes
 from roundwright.plan.core import Core
 from roundwright.plan.outcome import Status
+from roundwright.web.best_so_far import BestSoFar, SoFar
 from roundwright.web.length_choices import (
     AS_THE_CLASS_SAYS,
     Entry,
@@ -79,8 +80,8 @@ class DeskView:
     """What the page shows beside the class: kept places, and what can be pressed.
 
     `rounds` and `work_rest` are the lists that another class is asked with. `is_planning` says
-    that an answer is awaited, `is_shopping` that it is what is worth buying; `so_far` names the
-    exercises of the best class that was found until now.
+    that an answer is awaited, `is_shopping` that it is what is worth buying; `so_far` is the best
+    class that was found until now, `news` counts those that were told of.
     """
 
     token: str
@@ -93,7 +94,8 @@ class DeskView:
     rounds: tuple[Entry, ...] = ()
     work_rest: tuple[Entry, ...] = ()
     base: str = ""
-    so_far: tuple[str, ...] = ()
+    so_far: SoFar | None = None
+    news: int = 0
 
 
 class PlanningDesk:
@@ -132,7 +134,7 @@ class PlanningDesk:
         self._done.set()
         self._is_stopped = False
         self._is_shopping = False
-        self._so_far: tuple[str, ...] = ()
+        self.best_so_far = BestSoFar()
         self._remember(self._shown)
 
     @property
@@ -155,12 +157,9 @@ class PlanningDesk:
                 rounds=rounds_list(shown.lengths),
                 work_rest=work_rest_list(shown.lengths) if shown.state.is_timed else (),
                 base=shown.state.base,
-                so_far=self._so_far,
+                so_far=self.best_so_far.best,
+                news=self.best_so_far.news,
             )
-
-    def tell(self, exercises: Sequence[str]) -> None:
-        """Say what the best class so far is made of, while one is looked for."""
-        self._so_far = tuple(exercises)
 
     def wait(self, seconds: float = SHORT_WAIT_S) -> bool:
         """Wait a moment for the choice that is being made, and say whether it has ended."""
@@ -259,6 +258,24 @@ class PlanningDesk:
             self._is_stopped = True
         self._stop()
 
+    def take_so_far(self, token: str) -> None:
+        """End the search with a class that it has told of; where it has ended, its answer stands.
+
+        Raises
+        ------
+        ChangedMeanwhileError
+            The search that goes on has told of no such class.
+        """
+        with self._lock:
+            if self._done.is_set():
+                return
+            if not self.best_so_far.take(token):
+                raise ChangedMeanwhileError(
+                    "Another class has come onto the page meanwhile.",
+                    "Look at it, then choose again.",
+                )
+        self._stop()
+
     def _begin(self, wishes: PlanWishes, later: _Shown) -> None:
         self._start(partial(self._choice, wishes, later))
 
@@ -267,7 +284,7 @@ class PlanningDesk:
             return
         self._done.clear()
         self._notice = None
-        self._so_far = ()
+        self.best_so_far.begin()
         self._is_stopped, self._is_shopping = False, is_shopping
         run = copy_context().run  # it is said in the language of whoever asked
         Thread(target=run, args=(self._run, find), daemon=True).start()
@@ -306,6 +323,7 @@ class PlanningDesk:
             else:
                 self._notice = found
             self._done.set()
+        self.best_so_far.end()
 
     def _remember(self, shown: _Shown) -> None:
         if shown.exercises:

@@ -7,12 +7,12 @@ from fastapi import Depends, FastAPI, Request
 from starlette.responses import RedirectResponse, Response
 
 from roundwright.web.length_choices import Lengths, lengths_sent
-from roundwright.web.planning_desk import Chosen, PlanningDesk
+from roundwright.web.planning_desk import SHORT_WAIT_S, Chosen, PlanningDesk
 from roundwright.web.templating import page
 from roundwright.web.texts import words_for
 
-LOOK_AGAIN_S = 1
-"""Seconds after which the page that says 'Planning…' looks again; our choice."""
+LOOK_AGAIN_S = 2.0
+"""Seconds that whoever asks for news waits for them before the page comes as it was; our choice."""
 SEE_OTHER = 303
 Make = Callable[[], Chosen]
 """Makes a first class; it may take long."""
@@ -57,15 +57,23 @@ def add_planning_routes(app: FastAPI, desk: PlanningDesk) -> None:
         desk.stop()
         return _after(desk)
 
+    @app.post("/planning/take/{token}")
+    def take(token: str) -> Response:
+        """End what is being looked for with a class that it has told of."""
+        desk.take_so_far(token)
+        return _after(desk)
+
     @app.get("/planning")
-    def planning(request: Request) -> Response:
-        """Say what is being looked for, and look again until it is there."""
+    def planning(request: Request, after: int | None = None) -> Response:
+        """Show the best class so far; with `after`, once more were told of than that, or soon."""
+        if after is not None:
+            desk.best_so_far.wait(after, LOOK_AGAIN_S)
         view = desk.view()
         if not view.is_planning:
             return RedirectResponse(f"{desk.state.base}/", SEE_OTHER)
-        answer = page("planning.html", _=words_for(request), state=desk.state.told(), desk=view)
-        answer.headers["refresh"] = str(LOOK_AGAIN_S)
-        return answer
+        so_far = None if view.so_far is None else view.so_far.state.told()
+        state = desk.state.told()
+        return page("planning.html", _=words_for(request), state=state, desk=view, so_far=so_far)
 
 
 def add_first_routes(app: FastAPI, desk: PlanningDesk, propose: Make, fit: Make) -> None:
@@ -85,5 +93,6 @@ def add_first_routes(app: FastAPI, desk: PlanningDesk, propose: Make, fit: Make)
 
 
 def _after(desk: PlanningDesk) -> Response:
-    page_now = "/" if desk.wait() else "/planning"
+    desk.best_so_far.wait(desk.view().news, SHORT_WAIT_S)
+    page_now = "/" if desk.wait(0) else "/planning"
     return RedirectResponse(f"{desk.state.base}{page_now}", SEE_OTHER)

@@ -18,6 +18,7 @@ SCRIPTS = (
     "looking.js",
     "moving.js",
     "order.js",
+    "planning.js",
     "rehearsal.js",
 )
 

@@ -24,7 +24,6 @@ from roundwright.foundation.errors import (
 )
 from roundwright.foundation.words import ENGLISH, spoken_to
 from roundwright.hall.hall import Hall
-from roundwright.library.spoken_library import spoken
 from roundwright.plan.best_so_far import StillOpen
 from roundwright.plan.build_planning import PlanWishes
 from roundwright.plan.changing.answer import Mender
@@ -171,13 +170,13 @@ class ClassRooms:
             return replace(chosen, state=placed(chosen.state))
 
         def better(found: PlanDocument, _: StillOpen) -> bool:
-            library = spoken(found.problem.library)
-            ordered = sorted(found.core.exercises, key=lambda e: e.position)
-            room.desk.tell([library.exercise_name(e.exercise_id) for e in ordered])
-            return True
+            return room.desk.best_so_far.tell(making.so_far(found))
+
+        def taken(chosen: ChosenClass) -> ChosenClass:
+            return keeping(making.taken(chosen, room.desk.best_so_far.taken))
 
         def choose(wishes: PlanWishes) -> ChosenClass:
-            return keeping(making.choose(wishes, better))
+            return taken(making.choose(wishes, better))
 
         def page_of(document: PlanDocument) -> PageState:
             return placed(making.page_of(document))
@@ -212,7 +211,7 @@ class ClassRooms:
             in_hand=in_hand,
             hall=kept.hall,
             page_of=page_of,
-            make_first=lambda: keeping(making.first_class(Budget.QUICK, better)),
+            make_first=lambda: taken(making.first_class(Budget.QUICK, better)),
             make_fitted=lambda: keeping(making.fitted_class()),
         )
 
