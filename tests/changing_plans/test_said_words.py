@@ -120,4 +120,5 @@ def test_effects_tell_before_where_it_was_another():
 def test_people_are_counted_in_words():
     assert people_changed_words(0) == "nobody changes"
     assert people_changed_words(1) == "one person changes"
-    assert people_changed_words(12) == "12 people change"
+    assert people_changed_words(12) == "twelve people change"
+    assert people_changed_words(13) == "13 people change"

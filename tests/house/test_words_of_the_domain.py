@@ -67,6 +67,20 @@ def said_texts():
                         yield from _texts(argument)
 
 
+def test_every_place_of_what_is_said_is_filled():
+    unfilled = []
+    for file in sorted(HERE.rglob("*.py")):
+        for node in ast.walk(ast.parse(file.read_text("utf-8"))):
+            if not isinstance(node, ast.Call) or any(k.arg is None for k in node.keywords):
+                continue
+            name = getattr(node.func, "id", getattr(node.func, "attr", ""))
+            given = {k.arg for k in node.keywords}
+            given |= {"n", "number"} if name == "one_or_more" else set()
+            texts = [text for part in node.args[: SAYS.get(name, 0)] for text in _texts(part)]
+            unfilled += [f"{file.name}: {text}" for text in texts if places(text) - given]
+    assert unfilled == []
+
+
 def _texts(node):
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
         yield node.value

@@ -8,7 +8,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
 from roundwright.foundation import shown
-from roundwright.foundation.words import capital, in_sentence, listed, one_or_more, say
+from roundwright.foundation.words import capital, in_sentence, listed, number_word, one_or_more, say
 from roundwright.library.spoken_library import spoken
 from roundwright.plan.problem import Problem
 from roundwright.services.changing.effects import Effects
@@ -173,7 +173,11 @@ def not_today_words(person: str) -> str:
 
 def _does(person: PersonSaid, told: _Told) -> str:
     who, many = f"{{{person.person}}}", len(person.positions) > MOST_PLACES
-    where = say("{number} places") if many else told.places(person.positions)
+    where = (
+        say("{number} places", number=number_word(len(person.positions)))
+        if many
+        else told.places(person.positions)
+    )
     match person.doing:
         case None:
             return say("{who} changes at {where}", who=who, where=where)
