@@ -3,11 +3,14 @@
 ``python -m benchmarks.pages [--label NAME]``. The house is served by the same server in the
 same run as a bare page of the same framework that gives back a fixed text of the same length;
 requests come one after another. Presses are made in a real browser on the demonstration, with
-the real processes behind: wall seconds until the answer is loaded and two frames are painted.
+the real processes behind, and timed inside of it, from the event of the press until what it was
+pressed for has been painted. ``--presses`` leaves out the pages a second. The load before and
+after says how many programs wanted a processor on average over a minute, this one included.
 """
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -50,7 +53,30 @@ CLASSES = {
     "wednesday_pairs": "2026-03-04",
     "thursday_stations": "2026-03-05",
 }
-PAINTED = "() => new Promise(r => requestAnimationFrame(() => requestAnimationFrame(r)))"
+SO_FAR = "#so-far"
+WATCHING = """(() => {
+  const now = () => performance.timeOrigin + performance.now();
+  const read = (key) => JSON.parse(sessionStorage.getItem(key) || "null");
+  const write = (key, value) => sessionStorage.setItem(key, JSON.stringify(value));
+  addEventListener("pointerdown", () => { write("pressed", now()); write("painted", {}); }, true);
+  const look = () => {
+    const pressed = read("pressed"), painted = read("painted");
+    if (pressed === null || painted === null || performance.timeOrigin < pressed) return;
+    for (const one of read("wanted") || []) {
+      if (one in painted || !document.querySelector(one)) continue;
+      requestAnimationFrame(() => requestAnimationFrame(() => {
+        const known = read("painted");
+        if (!(one in known)) write("painted", { ...known, [one]: now() - pressed });
+      }));
+    }
+  };
+  new MutationObserver(look).observe(document, { childList: true, subtree: true });
+})();"""
+"""Notes the press and, for each thing that is waited for, when it was painted, ms."""
+ALL_PAINTED = """() => {
+  const painted = JSON.parse(sessionStorage.getItem("painted") || "{}");
+  return JSON.parse(sessionStorage.getItem("wanted")).every((one) => one in painted);
+}"""
 
 
 @contextmanager
@@ -130,33 +156,52 @@ def signed_in(browser: Browser, address: str) -> Page:
     return page
 
 
-def painted_after(page: Page, press: str, until: str) -> float:
-    """Give the wall seconds from a press until something is there and painted."""
-    begun = perf_counter()
-    page.get_by_role("button", name=press, exact=True).click()
-    page.wait_for_selector(until, timeout=180_000)
-    page.evaluate(PAINTED)
-    return perf_counter() - begun
+class Presses:
+    """Presses of one browser window, timed inside the browser.
+
+    The press is the browser's own event, before the page does anything with it. What is waited
+    for is looked for after each change of the page, and counts when two frames have been drawn
+    since: the second begins after the first was painted.
+    """
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        page.context.add_init_script(WATCHING)
+
+    def seconds(self, press: str, *until: str) -> list[float]:
+        """Press a button and give the seconds until each of some things is painted."""
+        self.page.evaluate("wanted => sessionStorage.setItem('wanted', wanted)", json.dumps(until))
+        self.page.get_by_role("button", name=press, exact=True).click(no_wait_after=True)
+        self.page.wait_for_function(ALL_PAINTED, polling=100, timeout=180_000)
+        painted = json.loads(self.page.evaluate("() => sessionStorage.getItem('painted')"))
+        return [painted[one] / 1000 for one in until]
 
 
-def proposals(page: Page, address: str) -> list[float]:
-    """Time proposals, from the press to the first painted plan."""
-    found = []
+def proposals(presses: Presses, address: str) -> dict[str, list[float]]:
+    """Time proposals and, for each, another class: until the best so far, and until the end."""
+    found: dict[str, list[float]] = {}
+
+    def note(what: str, press: str, until: str) -> None:
+        so_far, ended = presses.seconds(press, SO_FAR + ", " + until, until)
+        found.setdefault(what + "_best_so_far", []).append(so_far)
+        found.setdefault(what, []).append(ended)
+
     for class_id, on in CLASSES.items():
-        page.goto(f"{address}/at/{HALL}/class/{class_id}/{on}/")
-        found.append(painted_after(page, "Propose a class", "#order"))
+        presses.page.goto(f"{address}/at/{HALL}/class/{class_id}/{on}/")
+        note("proposal", "Propose a class", "#order")
+        note("another_class", "Another class", "#order")
     return found
 
 
-def changes(page: Page, address: str, people: list[str]) -> list[float]:
+def changes(presses: Presses, address: str, people: list[str]) -> list[float]:
     """Time changes of one cell: rest, and let go again, of one person after the other."""
     found = []
     for number in range(PRESSES):
         person, place = people[number // 2 % len(people)], number // 2 % 4 + 1
-        page.goto(f"{address}{CLASS}/cell/{person}/{place}")
+        presses.page.goto(f"{address}{CLASS}/cell/{person}/{place}")
         press = "Let it go again" if number % 2 else "Let them rest here"
-        if page.get_by_role("button", name=press).count():
-            found.append(painted_after(page, press, "#changed .notice"))
+        if presses.page.get_by_role("button", name=press).count():
+            found += presses.seconds(press, "#changed .notice")
     return found
 
 
@@ -175,20 +220,25 @@ def main() -> None:
     """Measure, print and keep."""
     asked = argparse.ArgumentParser(description=__doc__)
     asked.add_argument("--label", default="0.1.0")
-    label = asked.parse_args().label
+    asked.add_argument("--presses", action="store_true")
+    given = asked.parse_args()
+    label = given.label
+    load_before = os.getloadavg()[0]
     with served() as (opened, address), a_browser() as browser:
         page = signed_in(browser, address)
-        proposed = proposals(page, address)
+        presses = Presses(page)
+        proposed = proposals(presses, address)
         hall = opened.keeping.halls.opened(HALL).hall
         people = [p.person_id for p in hall.people_of(hall.classes["tuesday_circuit"])]
-        changed = changes(page, address, people[2:10])
+        changed = changes(presses, address, people[2:10])
         account = opened.keeping.accounts.by_sign_in_name(Role.COACH.value)
         assert account is not None
         token = opened.house.door.make_token(account, 30, opened.clock.now())
-        rows = list(page_rows(address, token))
+        rows = [] if given.presses else list(page_rows(address, token))
     told = {
         "machine": machine(),
-        "proposal": spread(proposed),
+        "load_before_and_after": [round(load_before, 1), round(os.getloadavg()[0], 1)],
+        **{what: spread(seconds) for what, seconds in proposed.items()},
         "cell_change": spread(changed),
         "pages": rows,
     }
