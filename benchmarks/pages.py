@@ -31,6 +31,7 @@ from benchmarks.machine import machine
 from roundwright.accounts.account import Role
 from roundwright.bootstrap.changing import mender_process
 from roundwright.bootstrap.planning import planner_process
+from roundwright.foundation.collecting import collect_seldom
 from roundwright.web.house.house import make_house
 
 RESULTS = Path(__file__).parent / "results"
@@ -95,6 +96,7 @@ def served() -> Iterator[tuple[AHouse, str]]:
             real = replace(rooms, planner=planner, stop=worker.stop, port=port, mender=mender)
             return make_house(replace(opened.house, port=port, rooms=real))
 
+        collect_seldom()
         with Served(make) as address:
             yield opened, address
 

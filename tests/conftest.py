@@ -5,7 +5,18 @@ from collections.abc import Iterator
 import pytest
 
 from roundwright.bootstrap.keeping import keeping_at
+from roundwright.foundation.collecting import collect_seldom
 from tests.support.postgres import Cluster, a_cluster
+
+
+def pytest_configure() -> None:
+    """Collect garbage as seldom as the program does, while tests are gathered too."""
+    collect_seldom()
+
+
+def pytest_collection_finish() -> None:
+    """Leave what was gathered out of every collection."""
+    collect_seldom()
 
 
 @pytest.fixture(scope="session")

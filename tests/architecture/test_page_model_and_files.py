@@ -2,13 +2,15 @@
 
 import json
 import tomllib
+from functools import cache
 from importlib.resources import files
 from pathlib import Path
 
 import pytest
 from jsonschema import Draft202012Validator
 from tests.support.plans import a_fitted_plan
-from tools.write_reference import VOCABULARIES, pages, schemas
+from tools import write_reference
+from tools.write_reference import VOCABULARIES, pages
 
 from roundwright.demo.tern_quay import demo_hall_folder
 
@@ -18,9 +20,14 @@ MOVEMENTS = sorted(
 )
 
 
-@pytest.mark.parametrize("path", pages(), ids=lambda path: path.name)
-def test_what_is_written_is_what_the_models_say(path):
-    assert path.read_text(encoding="utf-8") == pages()[path], "run tools/write_reference.py"
+schemas = cache(write_reference.schemas)
+
+
+def test_what_is_written_is_what_the_models_say():
+    made = pages()
+    assert len(made) >= 11
+    differ = [path.name for path, text in made.items() if path.read_text(encoding="utf-8") != text]
+    assert differ == [], "run tools/write_reference.py"
 
 
 def _holds(name: str, document: object) -> list[str]:

@@ -21,7 +21,7 @@ def reps_of_step(problem: Problem, version: Version, index: int) -> float:
     for other_index, other in enumerate(version.steps):
         if other_index == index or (mine.side, other.side) in OPPOSITE:
             continue
-        if set(mine.movement.prime_movers()) & set(other.movement.prime_movers()):
+        if set(mine.movement.prime_movers) & set(other.movement.prime_movers):
             reps += problem.rules.fatigue_share_bp / 10_000 * version.passes * other.times
     return reps
 

@@ -88,3 +88,17 @@ def test_a_ban_is_never_answered_from_memory() -> None:
             for option in mine.maker(person).at(at, (False, False)):
                 main = getattr(option.what, "main", None)
                 assert main is None or slug not in {s.movement_id for s in main.steps}
+
+
+def test_a_movement_that_was_changed_is_never_answered_from_memory() -> None:
+    plan, makers = a_fitted_plan(), Makers()
+    assert differs(plan.problem, makers) == []
+    library = plan.problem.library
+    done = sorted({s.movement_id for cell in plan.core.cells for s in cell.steps})
+    for slug in done[:5]:
+        harder = library.movements[slug].model_copy(update={"level": 5})
+        movements = {**library.movements, slug: harder}
+        now = plan.problem.model_copy(
+            update={"library": library.model_copy(update={"movements": movements})}
+        )
+        assert differs(now, makers) == []

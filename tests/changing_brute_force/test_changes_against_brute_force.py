@@ -23,8 +23,6 @@ from tests.changing_brute_force.oracle_harm import (
 )
 from tests.planning_brute_force.plan_ids import OF_THE_WISH
 
-WITH_CASES = tuple(case for case in SEEDS if cases_of(*case))
-
 
 def counted(case: Case, answer: Answer) -> Harm:
     """The harm of an answer as the gate and the comparison of whole plans count it."""
@@ -37,8 +35,9 @@ def counted(case: Case, answer: Answer) -> Harm:
     return (len(seen.left_out), max(0, over), len(seen.people), seen.cell_count, verdict.cost)
 
 
-@pytest.mark.parametrize(("kind", "seed"), WITH_CASES)
+@pytest.mark.parametrize(("kind", "seed"), SEEDS)
 def test_both_tiers_give_the_least_harm(kind: str, seed: int) -> None:
+    """Some drawn halls have no class or too large a one: the last test holds how many there are."""
     for case in cases_of(kind, seed):
         makers = Makers()
         safe = answer_at_once(case.plan, case.asked, makers)

@@ -1,9 +1,12 @@
 """Every text of the pages is looked up, and each catalogue has all of them with their places."""
 
 import re
+from collections import Counter
+from io import BytesIO
 from pathlib import Path
 
 import pytest
+from babel.messages.pofile import read_po
 
 import roundwright.web
 from roundwright.accounts.account import Role
@@ -44,6 +47,22 @@ def test_a_catalogue_has_every_text_with_its_places(language):
     assert len(wanted) > 70
     assert wanted - set(texts) == set()
     assert {k: v for k, v in texts.items() if _places(v) - _places(k)} == {}
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_no_text_stands_in_two_catalogues_of_a_language(language):
+    """The later file would win, and say 'kein' where a page means 'nein'."""
+    files = sorted((WEB / "words" / language).glob("*.po"))
+    counted = Counter(
+        str(entry.id) for file in files for entry in read_po(BytesIO(file.read_bytes())) if entry.id
+    )
+    assert len(counted) > 4000
+    assert {text: times for text, times in counted.items() if times > 1} == {}
+
+
+def test_an_answer_and_a_number_are_different_words():
+    say = words_of("de")
+    assert (say("No"), say("no")) == ("Nein", "kein")
 
 
 @pytest.mark.parametrize("file", HOUSE_TEMPLATES, ids=lambda file: file.name)

@@ -34,7 +34,7 @@ def _imbalance(patterns: list[Pattern], one: Iterable[Pattern], other: Iterable[
 
 
 def _movers(movements: list[Movement]) -> set[str]:
-    return {muscle.value for m in movements for muscle in m.prime_movers()}
+    return {muscle.value for m in movements for muscle in m.prime_movers}
 
 
 def _asks(movements: list[Movement], demand: Demand) -> bool:

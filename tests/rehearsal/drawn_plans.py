@@ -55,8 +55,8 @@ def _fitted(halls: Iterable[Problem]) -> tuple[Plan, ...]:
 @cache
 def rotating_plans() -> tuple[Plan, ...]:
     """Fit drawn halls in staggered groups and at stations, 2 to 9 people taking part."""
-    halls = [a_middling_hall(seed, most_people=9) for seed in range(60, 150)]
-    halls += [a_tiny_hall(seed) for seed in range(200, 234)]
+    halls = [a_middling_hall(seed, most_people=9) for seed in range(60, 90)]
+    halls += [a_tiny_hall(seed) for seed in range(200, 300)]
     return _rotating(halls)
 
 

@@ -61,7 +61,7 @@ def test_every_window_start_and_wait_of_every_play_agrees():
 
 def test_the_drawn_plans_hold_queues_waits_and_timed_sets():
     plays = [play(core, problem, plays=5) for core, problem in _plans()]
-    assert sum(bool((p.rack_wait_s > 0).any()) for p in plays) >= 60
+    assert sum(bool((p.rack_wait_s > 0).any()) for p in plays) >= 40
     assert sum(bool((p.finished_wait_s > 0).any()) for p in plays) >= 200
     assert sum(bool((p.missed_reps > 0).any()) for p in plays) >= 40
 

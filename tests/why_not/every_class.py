@@ -53,7 +53,7 @@ def _is_accessory(library: Catalogue, exercise: str) -> bool:
         return False
     versions = library.versions(exercise)
     usual = [m for m in versions if m.level <= 3][-1:] or versions[:1]
-    return any(len(m.prime_movers()) < 2 or m.pattern.value.startswith("elbow") for m in usual)
+    return any(len(m.prime_movers) < 2 or m.pattern.value.startswith("elbow") for m in usual)
 
 
 def _first(library: Catalogue, exercise: str) -> str:

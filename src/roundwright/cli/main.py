@@ -22,6 +22,7 @@ from roundwright.cli.print_command import print_
 from roundwright.cli.rehearse_command import rehearse
 from roundwright.cli.serve_command import serve
 from roundwright.cli.write_class_command import write_class
+from roundwright.foundation.collecting import collect_seldom
 from roundwright.foundation.errors import RoundwrightError
 
 app = typer.Typer(name="roundwright", add_completion=False, rich_markup_mode=None)
@@ -81,4 +82,5 @@ def main(arguments: Sequence[str]) -> int:
 
 def run() -> None:
     """Run what the command line says and leave with its exit code."""
+    collect_seldom()
     sys.exit(main(sys.argv[1:]))

@@ -10,6 +10,7 @@ import uvicorn
 from starlette.types import ASGIApp
 
 from roundwright.bootstrap.settings import Settings
+from roundwright.foundation.collecting import collect_seldom
 from roundwright.foundation.errors import BadInputError
 from roundwright.foundation.faults import Fault
 
@@ -48,6 +49,7 @@ def serve_pages(
                 ssl_keyfile=settings.tls_key,
             )
         )
+        collect_seldom()
         try:
             server.run(sockets=[listener])
         except KeyboardInterrupt:

@@ -7,7 +7,7 @@ the number rule of the standard is plain decimal digits.
 
 import hashlib
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 LARGEST_INTEGER = 2**53 - 1
@@ -40,22 +40,31 @@ def digest_of_json(value: object) -> str:
 
 def _is_plain(value: object) -> bool:
     """Say whether the standard encoder gives the same: only ASCII keys sort as it does."""
-    left: list[Any] = [value]
+    left: list[Iterable[Any]] = [(value,)]
     while left:
-        one = left.pop()
-        kind = type(one)
-        if kind is dict:
-            if not all(type(key) is str and key.isascii() for key in one):
+        for one in left.pop():
+            kind = type(one)
+            if kind is str or kind is bool or one is None:
+                continue
+            if kind is int:
+                if not -LARGEST_INTEGER <= one <= LARGEST_INTEGER:
+                    return False
+            elif kind is dict:
+                if not _has_plain_keys(one):
+                    return False
+                left.append(one.values())
+            elif kind is list or kind is tuple:
+                left.append(one)
+            else:
                 return False
-            left.extend(one.values())
-        elif kind is list or kind is tuple:
-            left.extend(one)
-        elif kind is int:
-            if not -LARGEST_INTEGER <= one <= LARGEST_INTEGER:
-                return False
-        elif kind is not str and kind is not bool and one is not None:
-            return False
     return True
+
+
+def _has_plain_keys(one: dict[Any, Any]) -> bool:
+    try:
+        return "".join(one).isascii()
+    except TypeError:  # a key that is no text
+        return False
 
 
 def _text(value: Any) -> str:

@@ -1,7 +1,8 @@
 """What one movement is: everything that counts, loads, teaches and limits it."""
 
 from collections.abc import Mapping
-from typing import Annotated
+from functools import cached_property
+from typing import Annotated, Any, Self
 
 from pydantic import Field
 
@@ -107,20 +108,33 @@ class Movement(Authored):
     posture: dict[str, object] | None = None
     was: tuple[Slug, ...] = ()
 
-    @property
+    @cached_property
     def dumbbells_lifted(self) -> int:
         """How many dumbbells are lifted with each rep: 0, 1 or 2."""
         return sum(n.units for n in self.kit if n.item is KitKind.DUMBBELL and n.use is KitUse.LIFT)
 
-    @property
+    @cached_property
     def dumbbells_needed(self) -> int:
         """How many dumbbells of one mass the person needs at their place: 0, 1 or 2."""
         return min(2, sum(n.units for n in self.kit if n.item is KitKind.DUMBBELL))
 
-    @property
+    @cached_property
     def other_kit(self) -> tuple[KitNeed, ...]:
         """What is needed besides dumbbells."""
         return tuple(need for need in self.kit if need.item is not KitKind.DUMBBELL)
+
+    def __copy__(self) -> Self:
+        """Copy the fields alone: what was worked out of them may not hold for a copy's own."""
+        return self._without_worked_out(super().__copy__())
+
+    def __deepcopy__(self, memo: dict[int, Any] | None = None) -> Self:
+        """Copy the fields alone, and what is in them."""
+        return self._without_worked_out(super().__deepcopy__(memo))
+
+    def _without_worked_out(self, copied: Self) -> Self:
+        for name in vars(copied).keys() - type(self).model_fields.keys():
+            del vars(copied)[name]
+        return copied
 
     @property
     def lifted_share_bp(self) -> int:
@@ -148,8 +162,9 @@ class Movement(Authored):
             return self
         return self.model_copy(update={"demands": {**self.demands, **higher}})
 
+    @cached_property
     def prime_movers(self) -> tuple[Muscle, ...]:
-        """Give the prime movers, in the vocabulary's order."""
+        """The prime movers, in the vocabulary's order."""
         return tuple(
             muscle
             for muscle in _MUSCLES

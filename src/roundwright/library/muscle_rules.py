@@ -62,7 +62,7 @@ def shares_sum_to_one(movement: Movement) -> Found:
 
 def has_a_fitting_prime_mover(movement: Movement) -> Found:
     """Require a prime mover, and one that does what the pattern is about."""
-    movers = movement.prime_movers()
+    movers = movement.prime_movers
     if not movers:
         yield says(movement, ("muscles",), "no prime mover", "at least one prime_mover")
         return
@@ -80,9 +80,9 @@ def has_a_fitting_prime_mover(movement: Movement) -> Found:
 def movers_do_not_oppose_the_pattern(movement: Movement) -> Found:
     """Require that no prime mover works against what the pattern is about."""
     fitting = MOVERS.get(movement.pattern)
-    if fitting and not fitting & set(movement.prime_movers()):
+    if fitting and not fitting & set(movement.prime_movers):
         return  # said already: none of them fits
-    wrong = [m for m in movement.prime_movers() if m in OPPOSED.get(movement.pattern, ())]
+    wrong = [m for m in movement.prime_movers if m in OPPOSED.get(movement.pattern, ())]
     for muscle in wrong:
         yield says(
             movement,

@@ -74,6 +74,6 @@ def facts_of_movement(movement: Movement) -> MovementFacts:
         demands=movement.demands,
         lifted_share_bp=movement.lifted_share_bp,
         limb_bp=(movement.limb_factor_bp or DEFAULT_LIMB_BP) if movement.is_one_sided else 10_000,
-        prime_movers=frozenset(movement.prime_movers()),
+        prime_movers=frozenset(movement.prime_movers),
         assumed_g=movement.assumed_load_by_level,
     )

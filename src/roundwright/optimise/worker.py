@@ -16,6 +16,7 @@ from multiprocessing.connection import Connection
 from threading import Lock, Timer
 from typing import Literal
 
+from roundwright.foundation.collecting import collect_seldom
 from roundwright.foundation.errors import (
     BadInputError,
     ChangedMeanwhileError,
@@ -244,6 +245,7 @@ def _serve(pipe: Connection, tasks: Mapping[str, str], preload: tuple[str, ...])
     signal.signal(signal.SIGINT, signal.SIG_IGN)
     for module in preload:
         import_module(module)
+    collect_seldom()
 
     def tell(words: bytes) -> None:
         pipe.send_bytes(_TOLD + words)

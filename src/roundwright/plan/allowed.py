@@ -68,11 +68,10 @@ def may_do(problem: Problem, person_id: str, line_id: str, movement: Movement) -
     highest = level + rules.highest_level_step
     if person.is_moderate_only:
         highest = min(highest, rules.moderate_level)
-    caps = caps_of(person)
     is_child = person.youngest_age is not None and person.youngest_age < rules.child_age
     line = problem.library.lines[line_id]
     return (
-        all(degree <= caps.get(name, HIGHEST_DEMAND) for name, degree in movement.demands.items())
+        all(movement.demand(name) <= most for name, most in caps_of(person).items())
         and movement.level <= highest
         and (movement.contacts_a_rep == 0 or contact_limit(problem, person_id) > 0)
         and person.classes >= line.min_classes_for(movement.slug)

@@ -3,7 +3,7 @@
 Everybody does a piece at the same time, so what one uses is gone for the others.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from roundwright.kit.inventory import KitItem
 from roundwright.library.movement import KitNeed, Movement
@@ -23,11 +23,15 @@ class PieceKit:
             for item in sorted(problem.kit.items, key=lambda item: item.id)
             if item.in_use and item.room in (None, problem.spec.room_id)
         )
-        self._left = {item.id: item.count for item in self._items}
+        self._of_kind: dict[KitKind, list[KitItem]] = {}
+        for item in self._items:
+            self._of_kind.setdefault(item.kind, []).append(item)
+        self._all = {item.id: item.count for item in self._items}
+        self._left = dict(self._all)
 
     def could_serve(self, movement: Movement, body_mass_g: int) -> bool:
         """Say whether the room has fit kit for a movement, were nobody else there."""
-        return self._served(movement, body_mass_g, {i.id: i.count for i in self._items}) is not None
+        return self._served(movement, body_mass_g, self._all) is not None
 
     def take(self, movement: Movement, body_mass_g: int) -> bool:
         """Take kit for one person; False, and nothing taken, when what is left does not serve.
@@ -47,16 +51,22 @@ class PieceKit:
         return True
 
     def _served(
-        self, movement: Movement, body_mass_g: int, left: dict[str, int]
+        self, movement: Movement, body_mass_g: int, left: Mapping[str, int]
     ) -> list[tuple[str, int]] | None:
         if movement.dumbbells_needed:
             return None
         taken: list[tuple[str, int]] = []
+        if not movement.other_kit:
+            return taken
         for kind in sorted({n.item for n in movement.other_kit} - {KitKind.WALL}):
             needs = [n for n in movement.other_kit if n.item is kind]
             units = max(n.units for n in needs)
             item = next(
-                (i for i in self._items if left[i.id] >= units and _fits(i, needs, body_mass_g)),
+                (
+                    i
+                    for i in self._of_kind.get(kind, ())
+                    if left[i.id] >= units and _fits(i, needs, body_mass_g)
+                ),
                 None,
             )
             if item is None:

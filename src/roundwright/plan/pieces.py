@@ -7,6 +7,7 @@ for pulse or walking gives none; the coach then fills that time.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import islice
 
 from roundwright.body.anatomy import Muscle
 from roundwright.foundation.quantities import BP
@@ -111,14 +112,17 @@ class _Chooser:
         versions = self._shared_out(line_id, why)
         return _Part(line_id, why, versions, self._reps_s(why, versions)) if versions else None
 
+    def first_parts(self, lines: Mapping[Muscle, str], why: str, most: int) -> list[_Part]:
+        """Give parts for the muscles that work most, as many as there are to be at the most."""
+        parts = (self.part(line, why) for line in self.most_worked(lines))
+        return list(islice((part for part in parts if part), max(0, most)))
+
     def regions(self) -> list[_Part]:
         """Give the regions to loosen; with one-leg work in the class the last is balance."""
-        found = [
-            p for line in self.most_worked(table.MOBILISE) if (p := self.part(line, "mobilise"))
-        ]
+        found = self.first_parts(table.MOBILISE, "mobilise", table.MOST_REGIONS)
         balance = self.part(table.BALANCE_LINE, "mobilise") if self._stands_on_one_leg() else None
         if balance is None:
-            return found[: table.MOST_REGIONS]
+            return found
         return [*found[: table.MOST_REGIONS - 1], balance]
 
     def patterns(self) -> list[_Part]:
@@ -233,8 +237,7 @@ def _cool_down(chooser: _Chooser, problem: Problem) -> tuple[Piece, ...]:
     walk_s = min(whole_s, table.WALK_S)
     left_s = whole_s - walk_s
     most = min(table.MOST_REGIONS, left_s // table.STRETCH_LEAST_S)
-    lines = chooser.most_worked(table.STRETCH)
-    stretches = [p for line in lines if (p := chooser.part(line, "floor"))][:most]
+    stretches = chooser.first_parts(table.STRETCH, "floor", most)
     each_s = left_s // len(stretches) if stretches else 0
     return _made(PieceKind.COOL_DOWN, [(walk, walk_s), *((p, each_s) for p in stretches)], whole_s)
 

@@ -136,8 +136,13 @@ class ProblemPerson(Stored):
 
     def capacity_for(self, movement_id: str, family: StrengthFamily | None) -> Capacity | None:
         """Give the capacity known for a movement, else for its family, else None."""
-        keys = {c.key: c for c in self.capacities}
-        return keys.get(movement_id) or (keys.get(family.value) if family else None)
+        of_movement = of_family = None
+        for capacity in self.capacities:
+            if capacity.key == movement_id:
+                of_movement = capacity
+            elif family is not None and capacity.key == family.value:
+                of_family = capacity
+        return of_movement or of_family
 
 
 class Problem(Stored):

@@ -16,13 +16,15 @@ from roundwright.plan.rule_table import RuleTable
 
 Floats = NDArray[np.float64]
 BLOCK = 250
-"""Plays in one block: small enough to stay in the processor's cache; our choice."""
-MOST_DRAWN = 16
-"""Blocks of draws that are remembered: those of two classes; our choice."""
+"""Plays in one block, which has a stream of its own; our choice."""
+TOGETHER = 4
+"""Blocks that are moved on together: few enough to stay in the processor's cache; our choice."""
+MOST_DRAWN = 4
+"""Parts of draws that are remembered: those of two classes of 2,000 plays; our choice."""
 
 
-def blocks_of(plays: int) -> Iterator[tuple[int, slice]]:
-    """Give the blocks that a number of plays falls into.
+def parts_of(plays: int) -> Iterator[slice]:
+    """Give the parts, of some blocks each, that a number of plays falls into.
 
     Parameters
     ----------
@@ -31,16 +33,38 @@ def blocks_of(plays: int) -> Iterator[tuple[int, slice]]:
 
     Yields
     ------
-    tuple of (int, slice)
-        Index of the block, and the plays in it.
+    slice
+        The plays in it.
 
     Examples
     --------
-    >>> [(b, s.start, s.stop) for b, s in blocks_of(600)]
-    [(0, 0, 250), (1, 250, 500), (2, 500, 600)]
+    >>> [(part.start, part.stop) for part in parts_of(2300)]
+    [(0, 1000), (1000, 2000), (2000, 2300)]
     """
-    for block, start in enumerate(range(0, plays, BLOCK)):
-        yield block, slice(start, min(start + BLOCK, plays))
+    for start in range(0, plays, BLOCK * TOGETHER):
+        yield slice(start, min(start + BLOCK * TOGETHER, plays))
+
+
+def factors_of_part(
+    rules: RuleTable, shape: tuple[int, int, int], *, seed: int, part: slice
+) -> Floats:
+    """Draw the factors of a part of the plays, its blocks one below the other.
+
+    Parameters
+    ----------
+    rules, shape, seed
+        As for `factors_of`.
+    part : slice
+        One of `parts_of`.
+
+    Returns
+    -------
+    ndarray, shape (plays in it, rounds * positions * people)
+        As `factors_of`, read-only.
+    """
+    return _drawn_part(
+        rules.pace_between_bp, rules.pace_within_bp, shape, seed, part.start, part.stop
+    )
 
 
 def factors_of(
@@ -83,10 +107,24 @@ def factors_of(
 
 
 @lru_cache(maxsize=MOST_DRAWN)
+def _drawn_part(
+    between_bp: int, within_bp: int, shape: tuple[int, int, int], seed: int, start: int, stop: int
+) -> Floats:
+    """Draw a part; a class that is changed and rehearsed again has the same draws."""
+    whole = np.concatenate(
+        [
+            _drawn(between_bp, within_bp, shape, seed, first // BLOCK, min(BLOCK, stop - first))
+            for first in range(start, stop, BLOCK)
+        ]
+    )
+    whole.flags.writeable = False
+    return whole
+
+
 def _drawn(
     between_bp: int, within_bp: int, shape: tuple[int, int, int], seed: int, block: int, plays: int
 ) -> Floats:
-    """Draw one block; a class that is changed and rehearsed again has the same draws."""
+    """Draw one block."""
     rounds, positions, people = shape
     drawn = generator(seed, "rehearsal", block).standard_normal(
         (plays, 1 + rounds * positions, people)

@@ -1,7 +1,7 @@
 """A class played through many times: when each window starts, when it ends, who waits.
 
 Implements section P6 of *How a class is planned*, read as *How a class is rehearsed*
-says. All plays of a block are moved on together, window by window.
+says. All plays of a part are moved on together, window by window.
 """
 
 from dataclasses import dataclass
@@ -13,7 +13,7 @@ from roundwright.foundation.seeds import DEFAULT_SEED
 from roundwright.plan.core import Core
 from roundwright.plan.document import ChanceOnTime
 from roundwright.plan.problem import Problem
-from roundwright.rehearsal.pace import Floats, blocks_of, factors_of
+from roundwright.rehearsal.pace import Floats, factors_of_part, parts_of
 from roundwright.rehearsal.played_class import Moves, PlayedClass, PlayedWindow, Sets, played_class
 
 USUAL_PLAYS = 2000
@@ -136,9 +136,9 @@ def play(
     rack = np.zeros((windows, people))
     missed = np.zeros((windows, people))
     shape = (played.rounds, played.positions, people)
-    for block, inside in blocks_of(plays):
+    for inside in parts_of(plays):
         size = inside.stop - inside.start
-        factors = factors_of(problem.rules, shape, seed=seed, block=block, plays=size)
+        factors = factors_of_part(problem.rules, shape, seed=seed, part=inside)
         ends = np.zeros((size, people))
         for n, window in enumerate(played.windows):
             if window.sets is not None:

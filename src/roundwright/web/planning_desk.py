@@ -7,7 +7,7 @@ then, and whenever there is none, the class that is shown stays.
 from collections.abc import Callable
 from contextvars import copy_context
 from dataclasses import dataclass, replace
-from functools import partial
+from functools import cached_property, partial
 from threading import Event, Lock, Thread
 from typing import Protocol
 
@@ -64,7 +64,7 @@ class _Shown:
     left_out: frozenset[str] = frozenset()
     lengths: Lengths = AS_THE_CLASS_SAYS
 
-    @property
+    @cached_property
     def token(self) -> str:
         """A short mark of the class: an action names the class that it was meant for."""
         return self.state.core.digest[:16] if self.state.core else "none"

@@ -6,6 +6,7 @@ from hashlib import sha256
 
 from roundwright.kit.inventory import Dumbbells, Inventory
 from roundwright.library.catalogue import Catalogue
+from roundwright.library.movement import Movement
 from roundwright.optimise.instance import Alternative, RowMaker
 from roundwright.optimise.kit_choice import Rack
 from roundwright.optimise.movement_facts import MovementFacts, facts_of_movement
@@ -18,6 +19,9 @@ MOST_KEPT = 4_000
 
 MOST_DUMBBELLS = 2
 """One person holds at most so many."""
+
+NO_LIBRARY = Catalogue(movements={}, lines={}, combinations={})
+"""Stands for the library where that is looked at apart."""
 
 Key = tuple[object, ...]
 
@@ -40,6 +44,7 @@ class Makers:
         self._most = most
         self._kept: OrderedDict[Key, list[Alternative]] = OrderedDict()
         self._people: OrderedDict[int, tuple[ProblemPerson, str]] = OrderedDict()
+        self._movements: OrderedDict[int, tuple[Movement, MovementFacts, bytes]] = OrderedDict()
 
     def person_key(self, person: ProblemPerson) -> str:
         """Give what somebody's options hang on, as text; read once from the same object."""
@@ -49,6 +54,16 @@ class Makers:
             while len(self._people) > self._most:
                 self._people.popitem(last=False)
         return known[1]
+
+    def movement(self, movement: Movement) -> tuple[Movement, MovementFacts, bytes]:
+        """Give a movement with its figures and a digest of it; read once from the same object."""
+        known = self._movements.get(id(movement))
+        if known is None or known[0] is not movement:
+            known = (movement, facts_of_movement(movement), _digest(movement))
+            self._movements[id(movement)] = known
+            while len(self._movements) > self._most:
+                self._movements.popitem(last=False)
+        return known
 
     def of(self, problem: Problem) -> "ClassMakers":
         """Give the makers of one class."""
@@ -84,7 +99,8 @@ class ClassMakers:
             problem = self._problem
             if self._shared is None:
                 rack = Rack(problem.kit, problem.spec.room_id, problem.rules)
-                facts = {s: facts_of_movement(m) for s, m in problem.library.movements.items()}
+                movements = problem.library.movements.items()
+                facts = {slug: self._makers.movement(m)[1] for slug, m in movements}
                 self._shared = (self._base(), rack, facts)
             base, rack, facts = self._shared
             person = (base, person_id, self._makers.person_key(problem.people[person_id]))
@@ -97,7 +113,7 @@ class ClassMakers:
         """Give a digest of an exercise and its versions, and which of them are banned."""
         if exercise_id not in self._exercises:
             alone = self._problem.library.only(frozenset({exercise_id}))
-            self._exercises[exercise_id] = (_digest(alone), self._banned(alone))
+            self._exercises[exercise_id] = (self._digest_of(alone), self._banned(alone))
         return self._exercises[exercise_id]
 
     def _banned(self, library: Catalogue) -> frozenset[str]:
@@ -118,12 +134,19 @@ class ClassMakers:
             update={
                 "spec": spec,
                 "people": {},
-                "library": library,
+                "library": NO_LIBRARY,
                 "kit": self._kit_of_one(),
                 "recent": Recent(),
             }
         )
-        return _digest(alone)
+        return sha256(_digest(alone) + self._digest_of(library)).digest()
+
+    def _digest_of(self, library: Catalogue) -> bytes:
+        """Give a digest of a part of the library; its movements were mostly read before."""
+        movements = {s: self._makers.movement(m)[2] for s, m in library.movements.items()}
+        besides = library.model_copy(update={"movements": {}})
+        named = b"".join(slug.encode() + b" " + digest for slug, digest in movements.items())
+        return sha256(_digest(besides) + named).digest()
 
     def _kit_of_one(self) -> Inventory:
         """Give the kit with no more of each than one person can use."""
@@ -184,5 +207,5 @@ class _RememberedRow(RowMaker):
         return found
 
 
-def _digest(model: Problem | Catalogue) -> bytes:
+def _digest(model: Problem | Catalogue | Movement) -> bytes:
     return sha256(model.model_dump_json().encode()).digest()

@@ -100,7 +100,7 @@ def facts_of_exercise(exercise_id: str, library: Catalogue) -> ExerciseFacts:
         and (combination is None or combination.load == "held"),
         combination=combination is not None,
         repeats=0 if combination is None else _repeats(combination, library),
-        movers=frozenset(muscle for m in references for muscle in m.prime_movers()),
+        movers=frozenset(muscle for m in references for muscle in m.prime_movers),
         grip=some(Demand.GRIP),
         low_back=some(Demand.LOW_BACK),
         overhead=some(Demand.OVERHEAD),
@@ -124,7 +124,7 @@ def _is_accessory(versions: Sequence[Movement]) -> bool:
     """Say whether a line works one muscle or one elbow, and is no trunk line (P2)."""
     usual = reference_version(versions)
     return versions[0].pattern not in TRUNK and (
-        usual.pattern in ELBOW or len(usual.prime_movers()) < 2
+        usual.pattern in ELBOW or len(usual.prime_movers) < 2
     )
 
 

@@ -72,7 +72,7 @@ def is_accessory(library: Catalogue, exercise_id: str) -> bool:
     if exercise_id in library.combinations or main_pattern(library, exercise_id) in TRUNK:
         return False
     return any(
-        m.pattern in (Pattern.ELBOW_FLEXION, Pattern.ELBOW_EXTENSION) or len(m.prime_movers()) <= 1
+        m.pattern in (Pattern.ELBOW_FLEXION, Pattern.ELBOW_EXTENSION) or len(m.prime_movers) <= 1
         for m in reference_versions(library, exercise_id)
     )
 

@@ -75,8 +75,8 @@ def _price_neighbours(reading: Reading, points: Counter[str]) -> None:
     shown = [reference_versions(reading.library, e) for e in exercises]
     for one, other in neighbour_places(reading):
         here, there = shown[one - 1], shown[other - 1]
-        both = {m for v in here for m in v.prime_movers()}
-        both &= {m for v in there for m in v.prime_movers()}
+        both = {m for v in here for m in v.prime_movers}
+        both &= {m for v in there for m in v.prime_movers}
         points["shared_mover"] += costs.shared_mover * len(both)
         for term, demand in RUNS:
             if _asks(here, demand) and _asks(there, demand):

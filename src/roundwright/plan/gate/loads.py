@@ -88,7 +88,7 @@ def effective_kg(person: ProblemPerson, movement: Movement, mass_g: int) -> floa
 
 
 def _share_a_mover(one: Movement, other: Movement) -> bool:
-    return bool(set(one.prime_movers()) & set(other.prime_movers()))
+    return bool(set(one.prime_movers) & set(other.prime_movers))
 
 
 def _opposite(one: Step, other: Step) -> bool:

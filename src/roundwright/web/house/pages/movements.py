@@ -53,7 +53,7 @@ def movements(
         if (not pattern or m.pattern.value == pattern)
         and (not kit or kit in {need.item.value for need in m.kit} or (kit == "none" and not m.kit))
         and (not asks_little or _degree(m, asks_little) <= LOW)
-        and (not muscle or muscle in {one.value for one in m.prime_movers()})
+        and (not muscle or muscle in {one.value for one in m.prime_movers})
         and (chosen is None or m.slug in chosen.versions)
         and (
             find.lower() in m.name.lower() or find.lower() in written.movements[m.slug].name.lower()
@@ -178,7 +178,7 @@ def _rows(visit: Visit, one: Movement, other: Movement) -> list[tuple[str, str, 
         return (
             say(m.pattern.value.replace("_", " ")),
             say(level[str(m.level)]),
-            ", ".join(say(one.value.replace("_", " ")) for one in m.prime_movers()),
+            ", ".join(say(one.value.replace("_", " ")) for one in m.prime_movers),
             ", ".join(say(need.item.value) for need in m.kit) or say("no kit"),
             ", ".join(demands),
             f"{_seconds(m):g}",
