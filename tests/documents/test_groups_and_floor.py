@@ -11,6 +11,8 @@ from pypdf import PdfReader
 from roundwright.documents.class_sheet_html import class_sheet_html
 from roundwright.documents.class_sheet_pdf import class_sheet_pdf
 from roundwright.documents.floor_plan_svg import floor_plan_svg
+from roundwright.documents.group_lines import form_words
+from roundwright.documents.plan_view import PlanView
 from roundwright.documents.sheet_content import SheetContent, sheet_of
 from roundwright.goals.class_wish import ClassFormat
 from roundwright.kit.inventory import Fixture, FixtureKind, Room, Wall
@@ -208,3 +210,14 @@ def test_words_beside_a_mark_in_a_corner_stay_in_the_room(wall: Wall, at: int) -
     middle, length = (y, floor.width_mm) if "rotate(" in found[0] else (x, floor.length_mm)
     half = len("defibrillator") * 600 * 0.25
     assert half <= middle <= length - half
+
+
+def test_rounds_that_nobody_does_are_not_promised():
+    plan = document()
+    assert form_words(PlanView(document=plan, names={}, units="kg")).startswith(
+        "10 people, 3 rounds, all"
+    )
+    fewer = tuple(d.model_copy(update={"rounds": (1, 2)}) for d in plan.core.people)
+    eased = plan.model_copy(update={"core": plan.core.model_copy(update={"people": fewer})})
+    words = form_words(PlanView(document=eased, names={}, units="kg"))
+    assert words.startswith("10 people, 2 of 3 rounds (nobody does more today), all together")

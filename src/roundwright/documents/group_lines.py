@@ -20,11 +20,10 @@ HOW = {
 
 def form_words(view: PlanView) -> str:
     """Say how many people and rounds, in which form, and how long a change lasts."""
-    number = view.core.class_.rounds
     spec = view.problem.spec
     told = {
         "people": one_or_more(len(view.order), "1 person", "{n} people"),
-        "rounds": one_or_more(number, "1 round", "{n} rounds"),
+        "rounds": _rounds_words(view),
         "how": say(HOW[view.core.class_.format]),
         "change": length_words(spec.change_s),
     }
@@ -36,6 +35,15 @@ def form_words(view: PlanView) -> str:
         for_whom=room_words(spec.work_rest.room),
         **told,
     )
+
+
+def _rounds_words(view: PlanView) -> str:
+    """Say how many rounds there are, and where nobody does all of them, how many are done."""
+    number = view.core.class_.rounds
+    done = max((max(d.rounds, default=0) for d in view.doses.values()), default=0)
+    if done < number:
+        return say("{done} of {n} rounds (nobody does more today)", done=done, n=number)
+    return one_or_more(number, "1 round", "{n} rounds")
 
 
 def group_lines(view: PlanView) -> tuple[GroupLine, ...]:

@@ -37,8 +37,11 @@ class PersonLine:
 
 
 @router.get("/at/{hall_id}/people")
-def people(visit: SeeVisit, find: str = "", only: str = "") -> HTMLResponse:
-    """List people; `find` looks in names, `only` takes those who are new or to be asked."""
+def people(visit: SeeVisit, find: str = "", only: str = "", added: str = "") -> HTMLResponse:
+    """List people; `find` looks in names, `only` takes those who are new or to be asked.
+
+    `added` is the id of somebody who was added just now, whom the next one follows.
+    """
     kept = visit.kept_hall()
     if visit.may(May.SEE_HEALTH) and kept.hall.people:
         visit.note("health.seen", about="people")
@@ -50,7 +53,8 @@ def people(visit: SeeVisit, find: str = "", only: str = "") -> HTMLResponse:
         and (only != "new" or line.is_new)
         and (only != "ask" or line.before)
     ]
-    return _page(visit, shown, len(lines), Sent(), {}, find=find, only=only)
+    named = next((p.shown_name for p in kept.hall.people if p.person_id == added), "")
+    return _page(visit, shown, len(lines), Sent(), {}, find=find, only=only, added=named)
 
 
 @router.post("/at/{hall_id}/people")
@@ -65,6 +69,8 @@ def add_person(visit: ChangeVisit, sent: FormSent) -> Response:
         return _page(visit, lines, len(lines), sent, told(visit.say, error), status=422)
     edit = RecordEdit(RecordKey(RecordKind.PERSON, person_id), row_of(person), None)
     visit.house.keeping.halls.edit(kept.hall_id, [edit], visit.by)
+    if sent.text("another"):
+        return see(f"{visit.at}/people?added={person_id}#new")
     return see(f"{visit.at}/people/{person_id}")
 
 
@@ -118,6 +124,7 @@ def _page(
     status: int = 200,
     find: str = "",
     only: str = "",
+    added: str = "",
 ) -> HTMLResponse:
     return visit.page(
         "people.html",
@@ -130,4 +137,5 @@ def _page(
         experience=[("", visit.say("Not known yet")), *((n, visit.say(w)) for n, w in EXPERIENCE)],
         find=find,
         only=only,
+        added=added,
     )

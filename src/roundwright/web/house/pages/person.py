@@ -14,6 +14,7 @@ from starlette.responses import HTMLResponse, Response
 from roundwright.accounts.account import May
 from roundwright.documents.pictures.strength_bars import strength_bars
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError, NotFoundError
+from roundwright.people.due import DueKind
 from roundwright.people.effective_clearance import effective_clearance
 from roundwright.people.health_screen import AnsweredBy, HealthScreen, screen_outcome
 from roundwright.people.limitation import Amount, Concern, LimitedSide, SetBy
@@ -35,6 +36,25 @@ AT = "/at/{hall_id}/people/{person_id}"
 SeeVisit = Annotated[Visit, Depends(Needs(May.SEE_PEOPLE))]
 ChangeVisit = Annotated[Visit, Depends(Needs(May.CHANGE_PEOPLE))]
 HealthVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HEALTH))]
+ABOUT_SCREEN = (
+    DueKind.SCREEN_MISSING,
+    DueKind.SCREEN_EXPIRED,
+    DueKind.SCREEN_OPEN,
+    DueKind.SCREEN_EXPIRES,
+)
+ABOUT_CLEARANCE = (
+    DueKind.CLEARANCE_ASKED,
+    DueKind.CLEARANCE_EXPIRED,
+    DueKind.CLEARANCE_EXPIRES,
+)
+ABOUT_LIMITS = (DueKind.REVIEW, DueKind.LIMITATION_ENDED, DueKind.WEEKS_UNKNOWN)
+ABOUT_AGREEMENTS = (
+    DueKind.GUARDIAN_MISSING,
+    DueKind.DATA_CONSENT_MISSING,
+    DueKind.HEALTH_DATA_CONSENT_MISSING,
+    DueKind.TRAINING_CONSENT_MISSING,
+    DueKind.EMERGENCY_CONTACT_MISSING,
+)
 TakeOutVisit = Annotated[Visit, Depends(Needs(May.TAKE_OUT))]
 DeleteVisit = Annotated[Visit, Depends(Needs(May.DELETE_PEOPLE))]
 CLEARANCE_WORDS = {
@@ -237,6 +257,7 @@ def _page(
         sent=sent,
         faults=faults,
         due=due_for(hall, person, visit) if why else (),
+        answered_at=_answered_at(visit, person_id),
         allowed=say(CLEARANCE_WORDS[word.clearance]) if why else "",
         outcome=screen_outcome(screen, visit.today) if why and screen is not None else None,
         limits=hall.limitations_of(person_id) if why else (),
@@ -252,6 +273,18 @@ def _page(
         strength=_strength(able, visit.account.units),
         next_steps=_next_steps(visit, able),
     )
+
+
+def _answered_at(visit: Visit, person_id: str) -> dict[DueKind, str]:
+    """Give where each thing that is due is answered, as far as whoever looks may."""
+    at = f"{visit.at}/people/{person_id}"
+    found = dict.fromkeys(ABOUT_LIMITS, f"{at}#limits")
+    if visit.may(May.CHANGE_HEALTH):
+        found |= dict.fromkeys(ABOUT_SCREEN, f"{at}/screen")
+        found |= dict.fromkeys(ABOUT_CLEARANCE, f"{at}/clearance")
+    if visit.may(May.CHANGE_PEOPLE):
+        found |= dict.fromkeys(ABOUT_AGREEMENTS, f"{at}/agreements")
+    return found
 
 
 def _can_do(visit: Visit, able: Abilities | None) -> list[tuple[str, tuple[str, ...]]]:

@@ -1,5 +1,6 @@
 """Room and kit: the rack, what else there is, the rooms; each a record of its own."""
 
+import re
 from decimal import Decimal, InvalidOperation
 from typing import Annotated
 
@@ -23,6 +24,8 @@ router = APIRouter()
 AT = "/at/{hall_id}/room"
 SeeVisit = Annotated[Visit, Depends(Needs(May.SEE_PLANS))]
 ChangeVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HALL))]
+BETWEEN_MASSES = re.compile(r"[;,]?\s+(?=\d)")
+"""What stands between weights that are typed in one go."""
 MOST_G = 100_000
 """The heaviest dumbbell; as for kit.toml."""
 ITEM_KINDS = (KitKind.BENCH, KitKind.BOX, KitKind.MAT, KitKind.BAND, KitKind.ROPE, KitKind.CHAIR)
@@ -36,25 +39,26 @@ def room(visit: SeeVisit) -> HTMLResponse:
 
 @router.post(AT + "/dumbbells")
 def set_dumbbells(visit: ChangeVisit, sent: FormSent) -> Response:
-    """Say how many dumbbells of a mass there are; none takes the mass off the rack."""
-    kept, typed, count = visit.kept_hall(), sent.text("mass"), sent.text("count")
-    grams = _typed_g(visit, typed)
-    if grams is None or not 0 < grams <= MOST_G or not count.isdecimal() or int(count) > 400:
+    """Say how many dumbbells of each mass there are; none takes the mass off the rack."""
+    kept, count = visit.kept_hall(), sent.text("count")
+    typed = BETWEEN_MASSES.split(sent.text("mass"))
+    masses = {_typed_g(visit, one): one for one in typed}
+    if not all(g and 0 < g <= MOST_G for g in masses) or not count.isdecimal() or int(count) > 400:
         words = visit.say("A weight up to 100 kg, and a count of 0 to 400 single dumbbells.")
         return _page(visit, kept, sent, {"mass": words}, 422)
-    where = RecordKey(RecordKind.DUMBBELL, str(grams))
-    values: Plain | None = None
-    if int(count):
-        values = {
+    edits = []
+    for grams, text in masses.items():
+        where = RecordKey(RecordKind.DUMBBELL, str(grams))
+        values: Plain = {
             "mass": grams,
             "count": int(count),
             "flat_sided": sent.text("flat_sided") == "yes",
             "in_use": True,
-            "label": _label(visit, typed),
+            "label": _label(visit, text),
         }
-    edits = [RecordEdit(where, values, kept.versions.get(where))]
-    if values is None:
-        edits += _without_inspections(kept, grams)
+        edits.append(RecordEdit(where, values if int(count) else None, kept.versions.get(where)))
+    if not int(count):
+        edits += _without_inspections(kept, *(g for g in masses if g))
     return _kept(visit, kept, edits, sent)
 
 
@@ -82,7 +86,9 @@ def add_item(visit: ChangeVisit, sent: FormSent) -> Response:
         "stable": sent.text("stable") == "yes",
         "label": sent.text("label"),
     }
-    edits = [RecordEdit(where, values if int(count) else None, kept.versions.get(where))]
+    version = sent.whole("version") if was is not None else None
+    expected = version or kept.versions.get(where)
+    edits = [RecordEdit(where, values if int(count) else None, expected)]
     if not int(count):
         edits += _without_inspections(kept, item_id)
     return _kept(visit, kept, edits, sent)
@@ -160,9 +166,9 @@ def _label(visit: Visit, typed: str) -> str:
     return f"{bare} lb" if visit.account.units == "lb" and not bare.endswith("g") else ""
 
 
-def _without_inspections(kept: KeptHall, entry: KitKey) -> list[RecordEdit]:
-    """Give the edit by which an entry that leaves the kit list takes its inspections along."""
-    left = [row for row in kept.hall.inspections if row.entry != entry]
+def _without_inspections(kept: KeptHall, *entries: KitKey) -> list[RecordEdit]:
+    """Give the edit by which entries that leave the kit list take their inspections along."""
+    left = [row for row in kept.hall.inspections if row.entry not in entries]
     if len(left) == len(kept.hall.inspections):
         return []
     where = RecordKey(RecordKind.CARE)
@@ -218,6 +224,9 @@ def _page(
         items=kept.hall.kit.items,
         carries={i.id: shown_mass(i.strength, units) for i in kept.hall.kit.items if i.strength},
         away=out,
+        versions={
+            i.id: kept.versions.get(RecordKey(RecordKind.ITEM, i.id)) for i in kept.hall.kit.items
+        },
         rooms=kept.hall.rooms,
         kinds=[(k.value, visit.say(k.value)) for k in ITEM_KINDS],
         states=[(s.value, visit.say(s.value)) for s in KitState],
