@@ -36,7 +36,17 @@ PAGES = {
     "class card": f"/at/{HALL}/classes/tuesday_circuit",
     "new class": f"/at/{HALL}/new-class",
     "settings": f"/at/{HALL}/settings",
+    "screen": f"/at/{HALL}/people/p003/screen",
+    "agreements": f"/at/{HALL}/people/p003/agreements",
+    "clearance": f"/at/{HALL}/people/p003/clearance",
+    "walk-in": f"/at/{HALL}/walk-in",
+    "list of people": f"/at/{HALL}/people-list",
+    "new movement": f"/at/{HALL}/new-movement",
+    "classes": f"/at/{HALL}/classes",
+    "whole hall": f"/at/{HALL}/whole-hall",
 }
+WORDS_OF_CODE = {"yes", "no", "unsure", "none", "not", "the", "and", "with", "person", "both"}
+"""Words that stand for values or join others, none of them a word of German."""
 LEAST_WORDS = 3
 
 
@@ -84,7 +94,34 @@ def test_a_page_holds_no_english_sentence(opened, name: str) -> None:
     assert english_in(answer.text) == []
 
 
+def own_words(house: AHouse) -> set[str]:
+    """Give what the hall itself has written: names, labels of kit, lines for an emergency."""
+    hall = house.keeping.halls.opened(HALL).hall
+    names = {a.shown_name for a in house.keeping.accounts.accounts()}
+    labels = {i.label for i in hall.kit.items} | {line for r in hall.rooms for line in r.emergency}
+    return names | labels | {e.about for e in house.keeping.trail.entries()}
+
+
+def short_english_in(page: str) -> set[str]:
+    """Give each line of a page that is a text of the catalogue, or has a word of code in it."""
+    page = re.sub(r"<(script|style|textarea).*?</\1>", " ", page, flags=re.S)
+    lines = {line.strip() for line in html.unescape(re.sub(r"<[^>]*>", "\n", page)).splitlines()}
+    known = catalogue("de")
+    told = {line for line in lines if known.get(line, line) != line and line not in known.values()}
+    return told | {line for line in lines if WORDS_OF_CODE & set(line.split())}
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_page_holds_no_english_word(opened, name: str) -> None:
+    house, client = opened
+    assert short_english_in(client.get(PAGES[name]).text) - own_words(house) == set()
+
+
 def test_an_english_sentence_would_be_found() -> None:
+    assert short_english_in("<b>Room and kit</b><label><input> yes</label>") == {
+        "Room and kit",
+        "yes",
+    }
     assert "Take it out of the week" in english_in("<p>Take it out of the week</p>")
 
 

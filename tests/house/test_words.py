@@ -13,6 +13,7 @@ from roundwright.accounts.account import Role
 from roundwright.people.due import WORDS as DUE
 from roundwright.people.limitation import Concern
 from roundwright.people.screen_questions import QUESTIONS
+from roundwright.people.walk_in import REPLY_WORDS, Reply
 from roundwright.web.texts import CATALOGUES, catalogue, words_of
 from tests.house.a_house import HALL, a_house
 
@@ -63,6 +64,14 @@ def test_no_text_stands_in_two_catalogues_of_a_language(language):
 def test_an_answer_and_a_number_are_different_words():
     say = words_of("de")
     assert (say("No"), say("no")) == ("Nein", "kein")
+
+
+@pytest.mark.parametrize("language", CATALOGUES)
+def test_every_reply_that_is_asked_for_has_its_word(language):
+    wanted = {"Yes", "No", "Not sure"}
+    assert set(REPLY_WORDS) == set(Reply)
+    assert set(REPLY_WORDS.values()) == wanted
+    assert wanted - set(catalogue(language)) == set()
 
 
 @pytest.mark.parametrize("file", HOUSE_TEMPLATES, ids=lambda file: file.name)

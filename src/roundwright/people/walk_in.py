@@ -23,6 +23,9 @@ class Reply(StrEnum):
     UNSURE = "unsure"
 
 
+REPLY_WORDS = {Reply.YES: "Yes", Reply.NO: "No", Reply.UNSURE: "Not sure"}
+"""What the replies are called where they are asked for."""
+
 QUESTIONS = (
     "Heart, chest, fainting, breath, or a doctor's limit?",
     "Pain, an operation, pregnancy or birth within a year?",

@@ -18,7 +18,7 @@ from roundwright.foundation.errors import (
 )
 from roundwright.foundation.words import shown_units
 from roundwright.library.spoken_library import spoken
-from roundwright.people.walk_in import QUESTIONS, Reply
+from roundwright.people.walk_in import QUESTIONS, REPLY_WORDS
 from roundwright.services.changing.cell_choices import cell_choices
 from roundwright.services.changing.moves import Way, named_error
 from roundwright.services.changing.people_today import HURTS
@@ -204,7 +204,7 @@ def _changes_page(
 ) -> HTMLResponse:
     hall, say, view = at.kept.hall, at.visit.say, at.view
     there = set(at.plan.document.problem.people)
-    replies = [(r.value, say(r.value)) for r in Reply]
+    replies = [(r.value, say(words)) for r, words in REPLY_WORDS.items()]
     kit = [(f"m{d.unit_mass_g}", view.mass(d.unit_mass_g)) for d in hall.kit.dumbbells]
     kit += [(f"i{i.id}", i.label or say(i.kind.value)) for i in hall.kit.items]
     lines = sorted(spoken(hall.catalogue).lines.values(), key=lambda line: line.name)

@@ -36,6 +36,11 @@ AT = "/at/{hall_id}/people/{person_id}"
 SeeVisit = Annotated[Visit, Depends(Needs(May.SEE_PEOPLE))]
 ChangeVisit = Annotated[Visit, Depends(Needs(May.CHANGE_PEOPLE))]
 HealthVisit = Annotated[Visit, Depends(Needs(May.CHANGE_HEALTH))]
+BY_WORDS = {
+    AnsweredBy.PERSON: "the person",
+    AnsweredBy.COACH: "the coach, with the person",
+    AnsweredBy.GUARDIAN: "the guardian",
+}
 ABOUT_SCREEN = (
     DueKind.SCREEN_MISSING,
     DueKind.SCREEN_EXPIRED,
@@ -150,7 +155,7 @@ def screen_page(visit: HealthVisit, person_id: str) -> HTMLResponse:
         person=person,
         questions=[(q.value, asked.words) for q, asked in QUESTIONS.items()],
         answers={} if screen is None else {q.value: a.value for q, a in screen.answers.items()},
-        by=[(each.value, each.value.replace("_", " ")) for each in AnsweredBy],
+        by=[(each.value, visit.say(BY_WORDS[each])) for each in AnsweredBy],
         version=kept.versions.get(RecordKey(RecordKind.SCREEN, person_id)),
     )
 

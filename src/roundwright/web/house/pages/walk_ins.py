@@ -11,6 +11,7 @@ from roundwright.people.clearance_record import ClearanceRecord, GivenBy
 from roundwright.people.person import Clearance
 from roundwright.people.walk_in import (
     QUESTIONS,
+    REPLY_WORDS,
     Reply,
     ThreeReplies,
     WalkInOutcome,
@@ -91,7 +92,7 @@ def _conditions(visit: Visit, person_id: str, outcome: WalkInOutcome) -> list[Re
 def _page(visit: Visit, sent: Sent, faults: dict[str, str], status: int = 200) -> HTMLResponse:
     visit.kept_hall()
     say = visit.say
-    replies = [(r.value, say(r.value)) for r in Reply]
+    replies = [(r.value, say(words)) for r, words in REPLY_WORDS.items()]
     questions = [(name, say(words), replies) for name, words in zip(NAMES, QUESTIONS, strict=True)]
     return visit.page(
         "walk_in.html", status, here="people", questions=questions, sent=sent, faults=faults
