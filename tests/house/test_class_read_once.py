@@ -61,6 +61,17 @@ def test_a_change_is_judged_once_from_the_press_to_the_page(house, monkeypatch) 
     assert len(counted) == 1
 
 
+def test_a_change_is_not_read_from_the_shelf_for_the_page(house, monkeypatch) -> None:
+    client = house.as_(Role.COACH)
+    client.get(AT + "/")
+    assert _change(client, house, change="rest", person="p003", place="2") == 303
+    opened, shelf = [], type(house.keeping.plans)
+    usual = shelf.opened
+    monkeypatch.setattr(shelf, "opened", lambda *of: opened.append(of) or usual(*of))
+    assert "Oona V has nothing to do" in client.get(AT + "/").text
+    assert opened == []
+
+
 def test_what_another_program_changed_is_on_the_page_and_can_be_changed_on(house) -> None:
     other = _other_program(house)
     here, there = house.as_(Role.COACH), other.as_(Role.COACH)

@@ -42,7 +42,7 @@ from roundwright.web.house.answers import answer_error
 from roundwright.web.house.change_desk import ChangeDesk
 from roundwright.web.house.changes_view import ChangesView, changes_view
 from roundwright.web.house.plan_in_hand import PlanInHand
-from roundwright.web.house.planned import about_lead
+from roundwright.web.house.planned import about_lead, remember
 from roundwright.web.house.visit import house_of, signed_in, speech_to
 from roundwright.web.page_state import PageState, state_before_planning
 from roundwright.web.planning_desk import PlanningDesk
@@ -247,7 +247,8 @@ class ClassDoor:
         account = signed_in(request)
         with spoken_to(ENGLISH if account is None else speech_to(account)):
             try:
-                room, about = self._room(request), self._about(request, account)
+                room = self._room(request)
+                about = self._about(request, account, room)
             except RoundwrightError as error:
                 await answer_error(request, error)(scope, receive, send)
                 return
@@ -269,7 +270,9 @@ class ClassDoor:
             room.by = actor(account, house.now())
         return room
 
-    def _about(self, request: Request, account: Account | None) -> dict[str, object]:
+    def _about(
+        self, request: Request, account: Account | None, room: ClassRoom
+    ) -> dict[str, object]:
         """Give what the page must know of who looks: what they may, and their language."""
         if account is None:
             return {MAY_PRESS: False}
@@ -279,7 +282,9 @@ class ClassDoor:
         house, names = house_of(request), request.path_params
         hall_id, class_id, on = names["hall_id"], names["class_id"], date.fromisoformat(names["on"])
         hall = house.keeping.halls.opened(hall_id).hall
-        plans = house.keeping.plans.plans(hall_id, [on], class_id)
+        plans = room.in_hand.entries()
+        if plans and plans[-1].plan_id == room.plan_id:
+            remember(house, room.in_hand.opened(plans[-1].plan_id).document)
         asked = about_lead(house, hall_id, hall, hall.classes[class_id], on, plans, account)
         return {**may, ABOUT_LEAD: asked}
 

@@ -9,6 +9,7 @@ from roundwright.accounts.account import Account, May
 from roundwright.goals.class_wish import ClassWish
 from roundwright.hall.hall import Hall
 from roundwright.people.staff import Teaches
+from roundwright.plan.document import PlanDocument
 from roundwright.plan.verdict import Grade
 from roundwright.services.keeping.shelves import PlanEntry
 from roundwright.services.who_leads import lead_advice, lead_words, needs_of_plan
@@ -31,9 +32,17 @@ class Planned:
 
 def look_at(house: "House", hall_id: str, entry: PlanEntry) -> Planned:
     """Give what is remembered of a revision; the first time it is opened."""
-    known, key = house.planned, (entry.plan_id, entry.revision)
+    known = house.planned.get((entry.plan_id, entry.revision))
+    if known is None:
+        opened = house.keeping.plans.opened(hall_id, entry.plan_id, entry.revision)
+        known = remember(house, opened.document)
+    return known
+
+
+def remember(house: "House", plan: PlanDocument) -> Planned:
+    """Remember what is in a revision that somebody has in hand."""
+    known, key = house.planned, (plan.core.plan_id, plan.core.revision)
     if key not in known:
-        plan = house.keeping.plans.opened(hall_id, entry.plan_id, entry.revision).document
         if len(known) >= MOST_PLANNED:
             known.clear()
         stopped = bool(plan.verdict.of_grade(Grade.STOP))
