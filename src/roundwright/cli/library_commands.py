@@ -7,6 +7,7 @@ import typer
 
 from roundwright.bootstrap.shipped_bodies import shipped_bodies
 from roundwright.bootstrap.wiring import wired
+from roundwright.cli import picture_commands
 from roundwright.cli.faults_shown import print_json
 from roundwright.cli.fit_command import AsJson
 from roundwright.cli.tables_shown import print_table, say
@@ -128,3 +129,6 @@ def _lines(value: Any, depth: int) -> list[str]:
             else:
                 lines.append(f"{pad}- {inner}")
     return lines
+
+
+picture_commands.add_to(library)

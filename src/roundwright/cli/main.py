@@ -8,37 +8,12 @@ from typing import Annotated
 import typer
 from typer.main import get_command
 
-from roundwright.cli import picture_commands
-from roundwright.cli.change_commands import change
-from roundwright.cli.check_command import check
-from roundwright.cli.count_command import count
+from roundwright.cli.commands import Called
 from roundwright.cli.faults_shown import tell_error, tell_unexpected, tell_usage
-from roundwright.cli.fit_command import fit
-from roundwright.cli.house_command import house
-from roundwright.cli.keep_commands import keep
-from roundwright.cli.library_commands import library
-from roundwright.cli.plan_command import plan
-from roundwright.cli.print_command import print_
-from roundwright.cli.rehearse_command import rehearse
-from roundwright.cli.serve_command import serve
-from roundwright.cli.write_class_command import write_class
 from roundwright.foundation.collecting import collect_seldom
 from roundwright.foundation.errors import RoundwrightError
 
-app = typer.Typer(name="roundwright", add_completion=False, rich_markup_mode=None)
-app.command()(fit)
-app.command()(plan)
-app.command()(check)
-app.command()(count)
-app.command()(rehearse)
-app.command("write-class")(write_class)
-app.command(name="print")(print_)
-app.add_typer(change, name="change")
-picture_commands.add_to(library)
-app.add_typer(library, name="library")
-app.add_typer(keep, name="keep")
-app.command()(serve)
-app.command()(house)
+app = typer.Typer(name="roundwright", cls=Called, add_completion=False, rich_markup_mode=None)
 
 
 def _tell_version(wanted: bool) -> None:
