@@ -108,3 +108,12 @@ def test_what_a_class_needs_leads_to_the_class(opened):
     link = re.search(r'<a href="([^"]*tuesday_circuit/[^"]*)">Not planned yet', week)
     assert link
     assert opened.as_(Role.COACH).get(link[1]).status_code == 200
+
+
+def test_the_room_leads_to_where_it_is_said_what_is_worth_buying(opened):
+    page = opened.as_(Role.COACH).get(ROOM).text
+    listed = page.split("What is worth buying")[1].split("</ul>")[0]
+    links = re.findall(r'href="([^"]*)"', listed)
+    assert f"{AT}/class/tuesday_circuit/{TUESDAY}/" in links
+    assert len(links) == len(opened.keeping.halls.opened(HALL).hall.classes)
+    assert "What is worth buying" not in opened.as_(Role.ASSISTANT).get(ROOM).text

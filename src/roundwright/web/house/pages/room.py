@@ -8,6 +8,7 @@ from fastapi import APIRouter, Depends
 from starlette.responses import HTMLResponse, Response
 
 from roundwright.accounts.account import May
+from roundwright.documents.spoken import day_words
 from roundwright.foundation.errors import BadInputError, ChangedMeanwhileError
 from roundwright.foundation.quantities import mass_g
 from roundwright.foundation.shown import mass as shown_mass
@@ -16,6 +17,7 @@ from roundwright.kit.inventory import Dumbbells, Inventory, KitItem
 from roundwright.library.vocabulary import KitKind
 from roundwright.services.keeping.new_hall import free_slug, slug_of
 from roundwright.services.keeping.records import KeptHall, Plain, RecordEdit, RecordKey, RecordKind
+from roundwright.services.plan_class import week_of
 from roundwright.web.house.answers import see
 from roundwright.web.house.visit import FormSent, Needs, Sent, Visit
 from roundwright.web.texts import say_again
@@ -224,6 +226,14 @@ def _page(
         items=kept.hall.kit.items,
         carries={i.id: shown_mass(i.strength, units) for i in kept.hall.kit.items if i.strength},
         away=out,
+        coming=[
+            (
+                kept.hall.classes[class_id].name,
+                day_words(on),
+                f"{visit.at}/class/{class_id}/{on.isoformat()}/",
+            )
+            for class_id, on in week_of(kept.hall, visit.today)
+        ],
         versions={
             i.id: kept.versions.get(RecordKey(RecordKind.ITEM, i.id)) for i in kept.hall.kit.items
         },
