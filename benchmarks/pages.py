@@ -201,7 +201,7 @@ def changes(presses: Presses, address: str, people: list[str]) -> list[float]:
     for number in range(PRESSES):
         person, place = people[number // 2 % len(people)], number // 2 % 4 + 1
         presses.page.goto(f"{address}{CLASS}/cell/{person}/{place}")
-        press = "Let it go again" if number % 2 else "Let them rest here"
+        press = "Let the tool choose again" if number % 2 else "Let them sit out here"
         if presses.page.get_by_role("button", name=press).count():
             found += presses.seconds(press, "#changed .notice")
     return found

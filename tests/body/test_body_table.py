@@ -153,7 +153,7 @@ def test_bands_are_words_in_order_for_every_joint():
         assert list(limits) == sorted(limits)
         seen = [band_of(joint, each + 1e-9) for each in (0.0, *limits)]
         assert seen == [Band.LITTLE, Band.SOME, Band.MUCH, Band.VERY_MUCH]
-    assert "held" in LABEL
+    assert "holding" in LABEL
 
 
 def test_the_table_and_a_solution_of_ones_own_name_the_same_key():

@@ -59,7 +59,7 @@ def test_pages_of_changes_are_accessible_and_a_change_is_made_by_keyboard(
         page.set_viewport_size({"width": 1280, "height": WIDTHS[1280]})
         base = signed_in(page, address)
         page.goto(base + "cell/p003/2")
-        page.get_by_role("button", name="Let them rest here").focus()
+        page.get_by_role("button", name="Let them sit out here").focus()
         page.keyboard.press("Enter")
         expect(page.locator("#changed")).to_contain_text("Oona V has nothing to do")
         page.goto(base + "changes")

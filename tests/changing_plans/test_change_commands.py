@@ -84,9 +84,9 @@ def _change(*arguments):
 
 
 COMMANDS = (
-    (("left", "p002"), "Olu T is out of the class"),
-    (("left", "olu t"), "Olu T is out of the class"),
-    (("came", "p003"), "Ines V joins"),
+    (("leaves", "p002"), "Olu T is out of the class"),
+    (("leaves", "olu t"), "Olu T is out of the class"),
+    (("joins", "p003"), "Ines V joins"),
     (("walk-in", "--first", "no", "--second", "no", "--third", "yes"), "walk-in 1 joins"),
     (("hurts", "p001", "elbow"), "Ines R goes easier from here on"),
     (("kit-lost", "4 kg", "--units", "2"), "Without two dumbbells of 4 kg"),
@@ -97,8 +97,8 @@ COMMANDS = (
     (("swap", "1", "push_ups", "--count", "6 reps"), "Place 1 is push-up now"),
     (("order", "2", "1"), "The order is hinge and squat"),
     (("leave-out", "squats"), "Nobody is given squat"),
-    (("fix", "p001", "1", "--load", "2 kg"), "What Ines R does at squat (place 1) is fixed"),
-    (("free", "p001", "1"), "What Ines R does at squat (place 1) is free again"),
+    (("set", "p001", "1", "--load", "2 kg"), "What Ines R does at squat (place 1) is fixed"),
+    (("unset", "p001", "1"), "What Ines R does at squat (place 1) is free again"),
     (("instead", "p001", "1", "push_ups"), "Ines R does push-up at squat (place 1) instead"),
     (("sit-out", "p001", "1"), "Ines R has nothing to do at squat (place 1)"),
     (("drop-round",), "One round less: one round"),
@@ -131,7 +131,7 @@ def test_every_command_is_tried():
 
 
 def test_nothing_is_kept_where_it_is_only_shown(plan, capsys):
-    assert _change("left", plan, "p002", "--show-only") == 0
+    assert _change("leaves", plan, "p002", "--show-only") == 0
     assert "Nothing was kept." in capsys.readouterr().out
     assert [p.name for p in plan.parent.iterdir()] == [plan.name]
 
@@ -139,7 +139,7 @@ def test_nothing_is_kept_where_it_is_only_shown(plan, capsys):
 def test_undo_redo_and_history(plan, capsys):
     old = plan.read_bytes()
     assert _change("undo", plan) == 7
-    assert _change("left", plan, "p002") == 0
+    assert _change("leaves", plan, "p002") == 0
     capsys.readouterr()
     assert _change("undo", _current(plan)) == 0
     told = capsys.readouterr().out
@@ -157,7 +157,7 @@ def test_undo_redo_and_history(plan, capsys):
 
 
 def test_moves_and_history_as_json(plan, capsys):
-    assert _change("left", plan, "p002", "--json") == 0
+    assert _change("leaves", plan, "p002", "--json") == 0
     changed = json.loads(capsys.readouterr().out)
     assert (changed["schema"], changed["revision"], changed["parent_revision"]) == (
         "roundwright.changed/1",
@@ -178,7 +178,7 @@ def test_moves_and_history_as_json(plan, capsys):
 
 
 def test_an_edit_of_an_older_revision_is_told_what_happened(plan, capsys):
-    assert _change("left", plan, "p002") == 0
+    assert _change("leaves", plan, "p002") == 0
     capsys.readouterr()
     for arguments in (("drop-round",), ("undo",), ("finish-by", "18:20")):
         name, *more = arguments
@@ -193,10 +193,10 @@ def test_an_edit_of_an_older_revision_is_told_what_happened(plan, capsys):
 
 
 FAULTS = (
-    (("left", "Nemo"), 7, "Nobody is called 'Nemo'"),
-    (("left", "p003"), 3, "somebody who is in the class"),
-    (("came", "p001"), 3, "not in the class yet"),
-    (("came", "p004"), 5, "Speak to Wim A first: not in this class today."),
+    (("leaves", "Nemo"), 7, "Nobody is called 'Nemo'"),
+    (("leaves", "p003"), 3, "somebody who is in the class"),
+    (("joins", "p001"), 3, "not in the class yet"),
+    (("joins", "p004"), 5, "Speak to Wim A first: not in this class today."),
     (
         ("walk-in", "--first", "unsure", "--second", "no", "--third", "no"),
         5,
@@ -213,8 +213,8 @@ FAULTS = (
     (("swap", "1", "push_ups", "--count", "lots"), 2, "12 a side"),
     (("swap", "1", "push_ups", "--count", "7 alternating"), 2, "alternating even"),
     (("order", "2", "2"), 3, "each of 1 to 2 once"),
-    (("fix", "p001", "1"), 2, "--version"),
-    (("fix", "p001", "1", "--load", "heavy"), 2, "6 kg"),
+    (("set", "p001", "1"), 2, "--version"),
+    (("set", "p001", "1", "--load", "heavy"), 2, "6 kg"),
     (("shorter-rests",), 2, "--rest"),
     (("shorter-rests", "--rest", "5 s"), 3, "at least 30 s"),
     (("shorter-burst", "10 min"), 3, "less than 30 s"),
@@ -235,7 +235,7 @@ def test_what_cannot_be_is_said_and_nothing_changes(plan, capsys, arguments, cod
 def test_two_people_of_one_name_are_asked_by_id(plan, capsys):
     people = plan.parent.parent / "people.csv"
     people.write_text(people.read_text(encoding="utf-8").replace("Ines V", "Ines R"), "utf-8")
-    assert _change("left", plan, "Ines R") == 7
+    assert _change("leaves", plan, "Ines R") == 7
     assert "2 people are called 'Ines R'" in capsys.readouterr().err
 
 
@@ -243,9 +243,9 @@ def test_a_plan_outside_of_a_hall_needs_it_named(plan, tmp_path, capsys):
     away = tmp_path / "elsewhere"
     away.mkdir()
     other = Path(shutil.copy(plan, away / plan.name))
-    assert _change("left", other, "p002") == 2
+    assert _change("leaves", other, "p002") == 2
     assert "no hall's folder" in " ".join(capsys.readouterr().err.replace("│", " ").split())
-    assert _change("left", other, "p002", "--hall", plan.parent.parent) == 0
+    assert _change("leaves", other, "p002", "--hall", plan.parent.parent) == 0
 
 
 def test_finish_by_lists_the_kindest_first_and_takes_one(plan, capsys):
@@ -305,7 +305,7 @@ def test_a_command_starts_and_ends_a_process_of_its_own(plan):
 
 def test_a_changed_plan_is_checked_by_the_hall_of_today(plan, capsys):
     hall = plan.parent.parent
-    assert _change("came", plan, "p003") == 0
+    assert _change("joins", plan, "p003") == 0
     pointer = next(plan.parent.glob("*.revisions.json"))
     capsys.readouterr()
     assert main(["check", str(pointer), "--hall", str(hall)]) == 0

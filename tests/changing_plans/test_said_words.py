@@ -41,11 +41,11 @@ def test_every_kind_has_words():
 @pytest.mark.parametrize(
     ("number", "end"),
     [
-        (0, "; nobody changes."),
+        (0, "; it stays the same for everybody."),
         (1, "; {p001} takes a pair of 6 kg at one-arm row (place 2)."),
         (3, "{p003} takes a pair of 6 kg at one-arm row (place 2)."),
-        (4, "; one more person changes."),
-        (6, "; three more people change."),
+        (4, "; one more person does something else."),
+        (6, "; three more people do something else."),
     ],
 )
 def test_three_are_named_then_a_number(number, end):
@@ -63,7 +63,7 @@ def test_three_are_named_then_a_number(number, end):
         ("kit", "{p001} uses other kit at"),
         ("version", f"{{p001}} does {PUSH_UP_NAME[0].lower()}{PUSH_UP_NAME[1:]} at"),
         ("works", f"{{p001}} does {PUSH_UP_NAME[0].lower()}{PUSH_UP_NAME[1:]} at"),
-        (None, "{p001} changes at"),
+        (None, "{p001} does something else at"),
     ],
 )
 def test_what_somebody_does(doing, words):
@@ -77,7 +77,7 @@ def test_the_burst_and_many_places():
     many = PersonSaid(person="p002", positions=(1, 2, 3))
     sentence = sentence_of(_said([burst, many]), PROBLEM, "kg")
     assert "for the burst" in sentence
-    assert "{p002} changes at three places" in sentence
+    assert "{p002} does something else at three places" in sentence
 
 
 def test_pounds_are_said_where_they_are_used():
@@ -118,7 +118,7 @@ def test_effects_tell_before_where_it_was_another():
 
 
 def test_people_are_counted_in_words():
-    assert people_changed_words(0) == "nobody changes"
-    assert people_changed_words(1) == "one person changes"
-    assert people_changed_words(12) == "twelve people change"
-    assert people_changed_words(13) == "13 people change"
+    assert people_changed_words(0) == "it stays the same for everybody"
+    assert people_changed_words(1) == "one person does something else"
+    assert people_changed_words(12) == "twelve people do something else"
+    assert people_changed_words(13) == "13 people do something else"

@@ -145,7 +145,7 @@ def test_4_a_class_that_overruns_is_kept_as_a_draft_without_a_sheet(tmp_path, ca
     assert "draft" in told.err
     assert not sheet.exists()
     assert main(["check", str(_plan_of(hall))]) == 4
-    assert "The gate refuses this plan" in capsys.readouterr().err
+    assert "The safety check refuses this plan" in capsys.readouterr().err
     assert _fit(hall, "--json") == 4
     problem = json.loads(capsys.readouterr().out)
     assert problem["type"] == "urn:roundwright:plan.refused"
@@ -186,7 +186,7 @@ def test_6_a_search_that_ends_without_an_answer(hall, monkeypatch, capsys):
     assert _fit(hall) == 6
     told = capsys.readouterr()
     assert told.out == ""
-    assert "larger budget" in told.err
+    assert "search longer" in told.err
     assert not (hall / "plans").exists()
 
 

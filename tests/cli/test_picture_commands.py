@@ -85,13 +85,13 @@ def test_two_versions_are_compared_in_words_with_label_and_sensitivity(
     page = tmp_path / "pair.html"
     words = ("library", "compare", "wall_sit", "dumbbell_squat", "--page", str(page))
     found = told(capsys, *words)
-    assert found["label"] == "held-position estimate"
+    assert found["label"] == "estimate for holding still"
     assert "8 degrees" in found["sensitivity"]
     assert "not what a joint can stand" in found["caution"]
     assert len(found["one"]["bands"]) == len(found["joints"]) == 7
     text = page.read_text(encoding="utf-8")
     assert text.count("<svg") == 2 + 2
-    assert "Held-position estimate" in text
+    assert "Estimate for holding still" in text
     for forbidden in ("spare", "safe for", "injury"):
         assert forbidden not in text.casefold()
 
@@ -109,7 +109,7 @@ def test_only_what_is_a_fifth_apart_is_said(capsys) -> None:
 
 def test_what_the_model_says_of_a_movement_stands_with_its_entry(capsys) -> None:
     push_up = told(capsys, "library", "show", "floor_push_up")["body_model"]
-    assert push_up["label"] == "held-position estimate"
+    assert push_up["label"] == "estimate for holding still"
     assert push_up["share_on_hands"] == pytest.approx(0.66, abs=0.03)
     assert push_up["bands"]["knee"] in ("little", "some")
     row = told(capsys, "library", "show", "seated_lean_row")["body_model"]

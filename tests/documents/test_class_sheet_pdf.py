@@ -55,7 +55,7 @@ def test_page_one_runs_the_class_and_page_two_sets_it_up() -> None:
         assert words in one
     assert PRINTED_AT in one
     assert "Reprint if the plan has changed" in one
-    for words in ("Set out", "Hand on", "Where people stand", "What to say", "Emergency"):
+    for words in ("Set out", "Hand over", "Where people stand", "What to say", "Emergency"):
         assert words in two
     for words in ("not medical advice", "From memory, general indications", "three questions"):
         assert words in two

@@ -84,7 +84,7 @@ def test_somebody_rests_at_a_place_and_is_let_go_again(opened: Opened) -> None:
     page = opened.change(change="rest", person="p003", place="2")
     assert "Oona V has nothing to do at one-arm row (place 2)" in _notice(page)
     assert not opened.does("p003", 2)
-    assert "Let it go again" in opened.client.get(f"{AT}/cell/p003/2").text
+    assert "Let the tool choose again" in opened.client.get(f"{AT}/cell/p003/2").text
     opened.change(change="free", person="p003", place="2")
     assert opened.does("p003", 2)
 

@@ -29,7 +29,7 @@ def a_ready_state(people: int = 14, port: int = PORT) -> PageState:
         port=port,
         standing=Standing.READY,
         advice=sheet.findings,
-        found="Proven: no plan of this class has a lower price.",
+        found="Proven: no plan of this class fits better as a whole.",
         core=document(people).core,
         sheet=sheet,
         pdf=partial(_pdf, sheet),

@@ -124,7 +124,7 @@ def test_a_way_out_reads(way: WayOut, words: str) -> None:
 
 
 def test_the_price_is_said_only_when_asked_for() -> None:
-    assert told(WayOut(kind="no_burst", cost=42), with_price=True) == ("No burst (price 42).",)
+    assert told(WayOut(kind="no_burst", cost=42), with_price=True) == ("No burst (penalty 42).",)
     assert told(WayOut(kind="no_burst", cost=42)) == ("No burst.",)
 
 
@@ -138,8 +138,8 @@ def test_what_is_worth_buying_reads_in_one_line() -> None:
     assert shopping_line(
         (_wish(8000, "p001", "p002"), _wish(6000, "p003", worse=1)), BASE, "kg"
     ) == (
-        "One more pair of 8 kg and two people stop compromising;"
-        " one more pair of 6 kg and one person stops compromising, one gives way for it."
+        "One more pair of 8 kg and two people get a better fit;"
+        " one more pair of 6 kg and one person gets a better fit, one gets a worse fit."
     )
 
 

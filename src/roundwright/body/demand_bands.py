@@ -1,6 +1,6 @@
 """How much a held position asks of a joint, in words; and which of two asks less.
 
-A held-position estimate: net static moment, key positions only. It says nothing
+An estimate for holding still: net static moment, key positions only. It says nothing
 about muscles, spine, speed, landing or what a joint can stand.
 """
 
@@ -10,7 +10,7 @@ from enum import StrEnum
 
 from roundwright.foundation.words import say
 
-LABEL = "held-position estimate"
+LABEL = "estimate for holding still"
 SENSITIVITY = "a lean of 8 degrees more or less moves the knee's figure in a squat by about a sixth"
 
 JOINT_NAMES = ("lumbar", "hip", "knee", "ankle", "shoulder", "elbow", "wrist")

@@ -21,7 +21,7 @@ def fix(
         str | None, typer.Option(metavar="MASS", help="Of one dumbbell, as '6 kg'.")
     ] = None,
 ) -> None:
-    """Fix somebody's version, load or both at a place."""
+    """Set somebody's version, load or both at a place."""
     if version is None and load is None:
         raise typer.BadParameter("give --version, --load or both")
     try:
@@ -38,7 +38,7 @@ def free(
     person: PersonArgument,
     place: PlaceArgument,
 ) -> None:
-    """Free what was fixed for somebody at a place."""
+    """Let the tool choose again what was set for somebody."""
     desk = open_desk()
     desk.answer(c.CellFreed(person=desk.person(person), position=place))
 

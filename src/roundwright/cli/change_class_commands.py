@@ -100,7 +100,7 @@ def shorter_rests(
         typer.Option("--change", metavar="LENGTH", help="Between places; as it is when left out."),
     ] = None,
 ) -> None:
-    """Shorten rests and changes, never below their floors."""
+    """Shorten rests and changes, never below what is allowed."""
     if rest is None and change_over is None:
         raise typer.BadParameter("give --rest, --change or both")
     rest_s = None if rest is None else seconds_of(rest, "--rest", least=0, most=900)

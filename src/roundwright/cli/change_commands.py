@@ -27,8 +27,8 @@ change = typer.Typer(
     rich_markup_mode=None,
 )
 COMMANDS: dict[str, Command] = {
-    "left": left,
-    "came": came,
+    "leaves": left,
+    "joins": came,
     "walk-in": walked_in,
     "hurts": hurts,
     "kit-lost": kit_lost,
@@ -37,8 +37,8 @@ COMMANDS: dict[str, Command] = {
     "swap": swap,
     "order": order,
     "leave-out": leave_out,
-    "fix": fix,
-    "free": free,
+    "set": fix,
+    "unset": free,
     "instead": instead,
     "sit-out": sit_out,
     "drop-round": drop_round,

@@ -59,7 +59,7 @@ WALLS = {
 }
 MARK_PLACES = (
     "Mark 1 place, aisles of 1 m kept free",
-    "Mark {n} places, aisles of 1 m kept free",
+    "Mark {n} spots, aisles of 1 m kept free",
 )
 MARK_STATIONS = (
     "Mark 1 station, aisles of 1 m kept free",

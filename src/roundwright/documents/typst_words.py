@@ -13,7 +13,7 @@ TEXTS = (
     "Emergency",
     "For you",
     "Group {mark}",
-    "Hand on",
+    "Hand over",
     "How hard",
     "Instead: ",
     "Kit and floor plan",
@@ -62,7 +62,7 @@ TEXTS = (
     "round {n}",
     "starts at",
     "unless said otherwise. Loads: {unit}, each dumbbell.",
-    "window {length}",
+    "time here {length}",
     "{day}, {starts} to {ends}",
     "{n} people",
 )

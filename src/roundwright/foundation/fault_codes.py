@@ -39,13 +39,16 @@ CODES: dict[str, CodeEntry] = {
         "Changed meanwhile", 409, CHANGED, "Load it again and check it again."
     ),
     "plan.refused": CodeEntry(
-        "The gate refuses this plan", 422, GATE, "Mend what each finding names, then check again."
+        "The safety check refuses this plan",
+        422,
+        GATE,
+        "Mend what each finding names, then check again.",
     ),
     "plan.impossible": CodeEntry(
         "No plan is possible", 422, IMPOSSIBLE, "Change one of the things that clash."
     ),
     "plan.undecided": CodeEntry(
-        "Undecided within the budget", 422, UNDECIDED, "Allow a larger budget."
+        "Undecided within the budget", 422, UNDECIDED, "Let it search longer."
     ),
     "store.failed": CodeEntry(
         "Could not read or write", 503, STORAGE, "Check the folder, its rights and free space."
@@ -56,7 +59,7 @@ CODES: dict[str, CodeEntry] = {
     "account.unknown": CodeEntry(
         "Not signed in", 401, BAD_INPUT, "Sign in with your name and password."
     ),
-    "account.not_allowed": CodeEntry("Not allowed", 403, BAD_INPUT, "Ask the owner of the house."),
+    "account.not_allowed": CodeEntry("Not allowed", 403, BAD_INPUT, "Ask the owner."),
     "account.wait": CodeEntry("Too many tries", 429, BAD_INPUT, "Wait, then try again."),
     # files as such
     "file.missing": _bad("The file is missing", "Add it; the how-to page shows its form."),

@@ -145,7 +145,7 @@ def way_lines(
         if way.overrun_s:
             words += say(", {over} over the slot", over=shown.clock(way.overrun_s))
         if with_price:
-            words += say(" (price {price})", price=way.cost)
+            words += say(" (penalty {price})", price=way.cost)
         lines.append(_sentence(words))
     return tuple(lines)
 
@@ -290,8 +290,8 @@ def _one_more(w: WayOut, told: _Told) -> str:
     if gain:
         words = one_or_more(
             gain,
-            "{what} and one person stops compromising",
-            "{what} and {number} people stop compromising",
+            "{what} and one person gets a better fit",
+            "{what} and {number} people get a better fit",
             what=words,
         )
     elif w.overrun_s < w.figures["overrun_before_s"]:
@@ -300,7 +300,7 @@ def _one_more(w: WayOut, told: _Told) -> str:
         words = say("{what} and fewer versions are needed in the room", what=words)
     if not worse:
         return words
-    return words + one_or_more(worse, ", one gives way for it", ", {number} give way for it")
+    return words + one_or_more(worse, ", one gets a worse fit", ", {number} get a worse fit")
 
 
 def _allow(one: str, more: str, figure: str = "number") -> Callable[[WayOut, _Told], str]:

@@ -130,5 +130,5 @@ def _version(
         name=movement.name,
         load=words,
         bands=tuple(say(found[joint].band or NOT_KNOWN) for joint in JOINT_NAMES),
-        work=say("{n} J a rep against gravity", n=say_number(f"{float(f'{joules:.2g}'):g}")),
+        work=say("{n} joules of lifting work a rep", n=say_number(f"{float(f'{joules:.2g}'):g}")),
     )

@@ -195,12 +195,12 @@ def state_without_plan(problem: Problem, outcome: Outcome, hall: Hall, port: int
 def found_words(outcome: Outcome) -> str:
     """Say how sure it is that no better plan exists."""
     if outcome.status is Status.PROVEN:
-        return say("Proven: no plan of this class has a lower price.")
+        return say("Proven: no plan of this class fits better as a whole.")
     if outcome.status is Status.IMPOSSIBLE:
         return say("Proven: no plan of this class can hold.")
     if outcome.status is Status.FOUND and outcome.cost is not None and outcome.bound is not None:
         return say(
-            "Found within the budget: price {cost}, and none is below {bound}.",
+            "Found within the work it was given: penalty {cost}, and none can be below {bound}.",
             cost=outcome.cost,
             bound=outcome.bound,
         )

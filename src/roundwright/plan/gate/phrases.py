@@ -65,7 +65,7 @@ PHRASES: dict[str, str] = {
     "knee": "knee work (a squat, lunge, step or jump)",
     "knee_hip": "much more knee than hip work, or the other way round",
     "not_held": "what you fixed there can't be done today",
-    "people": "the floor for each is too small",
+    "people": "the space for each is too small",
     "pull": "a pull",
     "push": "a push",
     "push_pull": "much more push than pull, or the other way round",

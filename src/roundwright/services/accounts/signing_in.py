@@ -313,7 +313,7 @@ def require(account: Account, right: May) -> None:
         It may not.
     """
     if not account.may(right):
-        raise NotAllowedError("Your role does not allow this.", "Ask the owner of the house.")
+        raise NotAllowedError("Your role does not allow this.", "Ask the owner.")
 
 
 def _changed(account: Account, **values: object) -> Account:

@@ -95,7 +95,11 @@ def sentence_of(said: Said, problem: Problem, units: str) -> str:
         words = f"{words}: {_does(said.own, told)}"
     for swap in said.swapped:
         words += "; " + _stands_now(swap.position, told.exercise(swap.exercise_id))
-    nobody = say("nobody else changes") if said.person is not None else say("nobody changes")
+    nobody = (
+        say("nobody else changes")
+        if said.person is not None
+        else say("it stays the same for everybody")
+    )
     return f"{capital(words)}; {_who(said, told) or nobody}."
 
 
@@ -135,8 +139,10 @@ def cut_words(said: Said, problem: Problem, units: str) -> str:
 def people_changed_words(number: int) -> str:
     """Say how many people change."""
     if number == 0:
-        return say("nobody changes")
-    return one_or_more(number, "one person changes", "{number} people change")
+        return say("it stays the same for everybody")
+    return one_or_more(
+        number, "one person does something else", "{number} people do something else"
+    )
 
 
 def unheld_words(persons: Mapping[str, tuple[int, ...]], problem: Problem) -> tuple[str, ...]:
@@ -180,7 +186,7 @@ def _does(person: PersonSaid, told: _Told) -> str:
     )
     match person.doing:
         case None:
-            return say("{who} changes at {where}", who=who, where=where)
+            return say("{who} does something else at {where}", who=who, where=where)
         case "rest":
             return say("{who} rests at {where}", who=who, where=where)
         case "burst":
@@ -209,8 +215,8 @@ def _who(said: Said, told: _Told) -> str:
         named.append(
             one_or_more(
                 more,
-                "one more person changes",
-                "{number} more people change",
+                "one more person does something else",
+                "{number} more people do something else",
             )
         )
     return "; ".join(named)

@@ -14,8 +14,8 @@ EXPERIENCE = (
     ("1", "First classes"),
     ("2", "A few weeks"),
     ("3", "Regular"),
-    ("4", "Strong"),
-    ("5", "Expert"),
+    ("4", "Well trained"),
+    ("5", "Many years of training"),
 )
 """What a coach says of somebody's training, and the level that stands for it."""
 EXPECTED = {

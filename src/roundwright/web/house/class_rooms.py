@@ -142,7 +142,7 @@ class ClassRooms:
             Nobody answers changes in this house.
         """
         if self.mender is None:
-            raise NotFoundError("Nobody answers changes in this house.")
+            raise NotFoundError("Nobody answers changes here.")
         return Changing(
             library=kept.hall.catalogue,
             mender=self.mender,
@@ -264,7 +264,7 @@ class ClassDoor:
             raise NotFoundError("The address names no day.") from error
         kept = house.keeping.halls.opened(names["hall_id"])
         if house.rooms is None:
-            raise NotFoundError("Nobody plans in this house.")
+            raise NotFoundError("Nobody plans here.")
         room = house.rooms.room(kept, names["class_id"], on)
         if request.method not in READING:
             room.by = actor(account, house.now())

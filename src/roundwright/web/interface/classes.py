@@ -187,7 +187,7 @@ async def _events(room: ClassRoom) -> AsyncIterator[str]:
 
 def _room(visit: Visit, class_id: str, on: date) -> ClassRoom:
     if visit.house.rooms is None:
-        raise NotFoundError("Nobody plans in this house.")
+        raise NotFoundError("Nobody plans here.")
     kept = visit.kept_hall()
     if class_id not in kept.hall.classes:
         raise NotFoundError("The hall has no such class.")

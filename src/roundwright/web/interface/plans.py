@@ -203,7 +203,7 @@ def list_ways_to_end_by(
     kept = visit.house.keeping.plans.opened(hall_id, plan_id)
     rooms = visit.house.rooms
     if rooms is None:
-        raise NotFoundError("Nobody plans in this house.")
+        raise NotFoundError("Nobody plans here.")
     using = rooms.using(kept_hall)
     using = replace(using, mender=AtOnceOnly(using.mender))
     core = kept.document.core
@@ -280,7 +280,7 @@ def print_plan(
 def _desk(visit: Visit, plan_id: str) -> Any:
     rooms = visit.house.rooms
     if rooms is None:
-        raise NotFoundError("Nobody plans in this house.")
+        raise NotFoundError("Nobody plans here.")
     kept_hall = visit.kept_hall()
     core = visit.house.keeping.plans.opened(kept_hall.hall_id, plan_id).document.core
     class_id = core.class_.class_id

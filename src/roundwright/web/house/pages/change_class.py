@@ -47,7 +47,7 @@ class ClassVisit:
         except ValueError as error:
             raise NotFoundError("The address names no day.") from error
         if visit.house.rooms is None:
-            raise NotFoundError("Nobody plans in this house.")
+            raise NotFoundError("Nobody plans here.")
         self.rooms: ClassRooms = visit.house.rooms
         self.kept: KeptHall = visit.kept_hall()
         self.room: ClassRoom = self.rooms.room(self.kept, class_id, self.on)
