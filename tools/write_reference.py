@@ -48,6 +48,7 @@ from roundwright.plan.verdict import Grade
 from tools.differences_page import differences_page
 from tools.interface_reference import interface_page
 from tools.limits_page import limits_page
+from tools.rights_page import rights_page
 
 REFERENCE = Path(__file__).parents[1] / "docs" / "reference"
 Schema = dict[str, Any]
@@ -281,6 +282,7 @@ def pages() -> dict[Path, str]:
         REFERENCE / "figures.md": _figures(),
         REFERENCE / "interface.md": interface_page(),
         REFERENCE / "limits.md": limits_page(),
+        REFERENCE / "rights.md": rights_page(),
         REFERENCE / "model-differences.md": differences_page(),
     }
     for name, schema in schemas().items():
