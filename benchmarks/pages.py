@@ -74,6 +74,11 @@ WATCHING = """(() => {
   new MutationObserver(look).observe(document, { childList: true, subtree: true });
 })();"""
 """Notes the press and, for each thing that is waited for, when it was painted, ms."""
+ANSWERED = """() => {
+  const [page] = performance.getEntriesByType("navigation");
+  return performance.timeOrigin + page.redirectEnd - JSON.parse(sessionStorage.getItem("pressed"));
+}"""
+"""Milliseconds from the press until its answer had come, where that sends on to a page."""
 ALL_PAINTED = """() => {
   const painted = JSON.parse(sessionStorage.getItem("painted") || "{}");
   return JSON.parse(sessionStorage.getItem("wanted")).every((one) => one in painted);
@@ -178,6 +183,11 @@ class Presses:
         painted = json.loads(self.page.evaluate("() => sessionStorage.getItem('painted')"))
         return [painted[one] / 1000 for one in until]
 
+    def seconds_to_answer(self) -> float:
+        """Give the seconds from the last press until its answer was kept and had come back."""
+        answered: float = self.page.evaluate(ANSWERED)
+        return answered / 1000
+
 
 def proposals(presses: Presses, address: str) -> dict[str, list[float]]:
     """Time proposals and, for each, another class: until the best so far, and until the end."""
@@ -195,15 +205,16 @@ def proposals(presses: Presses, address: str) -> dict[str, list[float]]:
     return found
 
 
-def changes(presses: Presses, address: str, people: list[str]) -> list[float]:
-    """Time changes of one cell: rest, and let go again, of one person after the other."""
-    found = []
+def changes(presses: Presses, address: str, people: list[str]) -> dict[str, list[float]]:
+    """Time changes of one cell, answered and painted: sit out, and choose again, one by one."""
+    found: dict[str, list[float]] = {"cell_change_answered": [], "cell_change": []}
     for number in range(PRESSES):
         person, place = people[number // 2 % len(people)], number // 2 % 4 + 1
         presses.page.goto(f"{address}{CLASS}/cell/{person}/{place}")
         press = "Let the tool choose again" if number % 2 else "Let them sit out here"
         if presses.page.get_by_role("button", name=press).count():
-            found += presses.seconds(press, "#changed .notice")
+            found["cell_change"] += presses.seconds(press, "#changed .notice")
+            found["cell_change_answered"].append(presses.seconds_to_answer())
     return found
 
 
@@ -241,7 +252,7 @@ def main() -> None:
         "machine": machine(),
         "load_before_and_after": [round(load_before, 1), round(os.getloadavg()[0], 1)],
         **{what: spread(seconds) for what, seconds in proposed.items()},
-        "cell_change": spread(changed),
+        **{what: spread(seconds) for what, seconds in changed.items()},
         "pages": rows,
     }
     (RESULTS / f"{label}.pages.json").write_text(json.dumps(told, indent=1) + "\n", "utf-8")
