@@ -13,6 +13,7 @@ from roundwright.bootstrap.keeping import Keeping, keeping_in_memory
 from roundwright.bootstrap.planning import class_search
 from roundwright.bootstrap.wiring import wired
 from roundwright.demo.tern_quay import demo_hall_folder
+from roundwright.kit.inventory import Inventory
 from roundwright.library.catalogue import Catalogue
 from roundwright.optimise.changing.at_once import answer_at_once
 from roundwright.optimise.changing.makers import Makers
@@ -124,6 +125,11 @@ def a_house(
         yield AHouse(house, make_house(house), clock)
     finally:
         shelves.close()
+
+
+def kit_of(opened: AHouse) -> Inventory:
+    """Give what the rack and the store of the demonstration hall hold now."""
+    return opened.keeping.halls.opened(HALL).hall.kit
 
 
 class HereAtOnce:

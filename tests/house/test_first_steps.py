@@ -2,25 +2,13 @@
 
 import re
 
-import pytest
-
 from roundwright.accounts.account import Role
 from roundwright.people.due import DueKind
 from roundwright.web.house.pages import person
-from tests.house.a_house import HALL, TUESDAY, a_house
+from tests.house.a_house import HALL, TUESDAY, kit_of
 
 AT = f"/at/{HALL}"
 ROOM = f"{AT}/room"
-
-
-@pytest.fixture
-def opened():
-    with a_house() as made:
-        yield made
-
-
-def _kit(opened):
-    return opened.keeping.halls.opened(HALL).hall.kit
 
 
 def _form_of(page, item_id):
@@ -55,33 +43,33 @@ def test_one_person_after_the_other_without_leaving_the_page(opened):
 def test_a_whole_rack_in_one_go(opened):
     coach = opened.as_(Role.COACH)
     coach.post(ROOM + "/dumbbells", data={"mass": "2,5 17 kg, 19; 21", "count": "2"})
-    counts = {d.unit_mass_g: d.count for d in _kit(opened).dumbbells}
+    counts = {d.unit_mass_g: d.count for d in kit_of(opened).dumbbells}
     assert [counts[g] for g in (2500, 17000, 19000, 21000)] == [2, 2, 2, 2]
     coach.post(ROOM + "/dumbbells", data={"mass": "17 19", "count": "0"})
-    assert not {17000, 19000} & {d.unit_mass_g for d in _kit(opened).dumbbells}
-    before = _kit(opened)
+    assert not {17000, 19000} & {d.unit_mass_g for d in kit_of(opened).dumbbells}
+    before = kit_of(opened)
     for wrong in ("4 x", "4 300", "4,6,8", ""):
         assert (
             coach.post(ROOM + "/dumbbells", data={"mass": wrong, "count": "2"}).status_code == 422
         )
-    assert _kit(opened) == before
+    assert kit_of(opened) == before
 
 
 def test_an_item_is_changed_where_it_stands_and_taken_off(opened):
     coach = opened.as_(Role.COACH)
-    item = next(i for i in _kit(opened).items if i.strength and i.height)
+    item = next(i for i in kit_of(opened).items if i.strength and i.height)
     sent = _form_of(coach.get(ROOM).text, item.id)
     coach.post(ROOM + "/items", data=sent)
-    assert next(i for i in _kit(opened).items if i.id == item.id) == item
+    assert next(i for i in kit_of(opened).items if i.id == item.id) == item
     more = sent | {"count": str(item.count + 2)}
     assert coach.post(ROOM + "/items", data=more).status_code == 303
-    assert next(i for i in _kit(opened).items if i.id == item.id).count == item.count + 2
+    assert next(i for i in kit_of(opened).items if i.id == item.id).count == item.count + 2
     stale = coach.post(ROOM + "/items", data=sent)
     assert stale.status_code == 409, "somebody else had it changed meanwhile"
-    assert next(i for i in _kit(opened).items if i.id == item.id).count == item.count + 2
+    assert next(i for i in kit_of(opened).items if i.id == item.id).count == item.count + 2
     off = _form_of(coach.get(ROOM).text, item.id) | {"count": "0"}
     coach.post(ROOM + "/items", data=off)
-    assert item.id not in {i.id for i in _kit(opened).items}
+    assert item.id not in {i.id for i in kit_of(opened).items}
 
 
 def test_an_assistant_is_offered_no_change_of_an_item(opened):

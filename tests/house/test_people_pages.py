@@ -2,21 +2,13 @@
 
 import re
 
-import pytest
-
 from roundwright.accounts.account import Role
 from roundwright.people.person import Clearance
 from roundwright.people.screen_questions import Question
 from roundwright.services.keeping.records import RecordKey, RecordKind
-from tests.house.a_house import HALL, a_house
+from tests.house.a_house import HALL
 
 AT = f"/at/{HALL}/people"
-
-
-@pytest.fixture
-def opened():
-    with a_house() as made:
-        yield made
 
 
 def _hall(opened):

@@ -1,29 +1,17 @@
 """Room and kit, and Movements: what can be changed, what is told, what is found."""
 
-import pytest
-
 from roundwright.accounts.account import Role
-from tests.house.a_house import HALL, a_house
+from tests.house.a_house import HALL, kit_of
 
 ROOM, MOVEMENTS = f"/at/{HALL}/room", f"/at/{HALL}/movements"
-
-
-@pytest.fixture
-def opened():
-    with a_house() as made:
-        yield made
-
-
-def _kit(opened):
-    return opened.keeping.halls.opened(HALL).hall.kit
 
 
 def test_the_rack_grows_and_shrinks_by_a_mass(opened):
     coach = opened.as_(Role.COACH)
     assert coach.post(ROOM + "/dumbbells", data={"mass": "7,5", "count": "4"}).status_code == 303
-    assert {d.unit_mass_g: d.count for d in _kit(opened).dumbbells}[7500] == 4
+    assert {d.unit_mass_g: d.count for d in kit_of(opened).dumbbells}[7500] == 4
     coach.post(ROOM + "/dumbbells", data={"mass": "7.5", "count": "0"})
-    assert 7500 not in {d.unit_mass_g for d in _kit(opened).dumbbells}
+    assert 7500 not in {d.unit_mass_g for d in kit_of(opened).dumbbells}
     for mass, count in (("x", "4"), ("-2", "4"), ("8", "-1"), ("8", "401"), ("nan", "4")):
         wrong = coach.post(ROOM + "/dumbbells", data={"mass": mass, "count": count})
         assert wrong.status_code == 422
@@ -35,7 +23,7 @@ AWAY = "{} of {} out of use since {}, until signed back."
 
 def test_a_quarantined_item_stays_out_until_it_is_signed_back(opened):
     coach = opened.as_(Role.COACH)
-    item = next(i for i in _kit(opened).items if i.in_use)
+    item = next(i for i in kit_of(opened).items if i.in_use)
     away = AWAY.format(item.count, item.count, "2026-03-01")
     sent = {"entry": f"i{item.id}", "state": "quarantined", "note": "wobbles"}
     back = {"entry": f"i{item.id}", "state": "ok"}
@@ -54,7 +42,7 @@ def test_a_quarantined_item_stays_out_until_it_is_signed_back(opened):
 
 def test_single_pieces_and_dumbbells_are_taken_out_and_given_back(opened):
     coach = opened.as_(Role.COACH)
-    rack = _kit(opened).dumbbells[0]
+    rack = kit_of(opened).dumbbells[0]
     entry, at = f"m{rack.unit_mass_g}", ROOM + "/inspections"
     out = {"entry": entry, "state": "quarantined", "units": "3", "note": "loose head"}
     assert coach.post(at, data=out).status_code == 303
@@ -85,7 +73,7 @@ def test_the_interface_writes_inspections_of_pieces_too(opened):
 
 def test_what_leaves_the_rack_takes_its_inspections_along(opened):
     coach = opened.as_(Role.COACH)
-    rack, item = _kit(opened).dumbbells[0], _kit(opened).items[0]
+    rack, item = kit_of(opened).dumbbells[0], kit_of(opened).items[0]
     for entry in (f"m{rack.unit_mass_g}", f"i{item.id}"):
         sent = {"entry": entry, "state": "quarantined"}
         assert coach.post(ROOM + "/inspections", data=sent).status_code == 303
@@ -113,7 +101,7 @@ def test_an_item_of_the_list_can_be_added(opened):
     coach = opened.as_(Role.COACH)
     sent = {"kind": "bench", "count": "2", "label": "short bench", "height": "40"}
     assert coach.post(ROOM + "/items", data=sent | {"strength": "200"}).status_code == 303
-    made = next(i for i in _kit(opened).items if i.label == "short bench")
+    made = next(i for i in kit_of(opened).items if i.label == "short bench")
     assert (made.id, made.height, made.strength, made.stable) == (
         "short_bench",
         400,

@@ -11,12 +11,6 @@ from roundwright.web.house.visit import COOKIE
 from tests.house.a_house import HALL, PASSWORD, TOOL, a_house
 
 
-@pytest.fixture
-def opened():
-    with a_house() as made:
-        yield made
-
-
 def _try(client, name, password):
     return client.post("/sign-in", data={"sign_in_name": name, "password": password, "then": "/"})
 
